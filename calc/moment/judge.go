@@ -1,0 +1,101 @@
+// Package moment says what the readings of a release test mean: their middle
+// value, how far it lies from the reference moment, in which range and class
+// that falls, and what is to be done. Moments are in newton metres.
+package moment
+
+import (
+	"math"
+	"slices"
+
+	"drillstop/calc"
+	"drillstop/calc/quantity"
+)
+
+// readingsPerDirection is how many releases are read in each direction.
+// Source: common practice, no formal source.
+const readingsPerDirection = 3
+
+// Verdict is what three readings in one direction say.
+type Verdict struct {
+	Direction        Direction
+	Middle           quantity.NewtonMetre // the middle value of the three readings
+	Reference        quantity.NewtonMetre // of the skier's row
+	DeviationPercent float64              // of the reference, signed: + is too high
+	DeviationNm      quantity.NewtonMetre // middle less reference, signed
+	DeviationRows    float64              // rows of the chart, signed, see Scale
+	Range            Range
+	Class            Class
+	Action           Action
+	Spread           quantity.NewtonMetre // highest less lowest reading
+	Findings         []calc.Finding
+}
+
+// Judge compares the middle value of exactly three readings, in Nm and in any
+// order, with the reference moment of the scale.
+//
+// The range is counted in rows of the chart, the class in per cent of the
+// reference; the stricter of the two decides what is done.
+//
+// A direction that is not known, a scale that cannot be read against, another
+// count than three and a reading that is not above 0 or beyond all sense (300
+// Nm in twist, 1000 Nm in forward lean) are each a *calc.Fault.
+//
+// Source: middle value of three, ranges by rows: common practice, no formal
+// source; 15 % or 3 Nm: ISO 8061 / ISO 11088 as summarised; the stricter
+// decides: our rule.
+func Judge(dir Direction, s Scale, readings []quantity.NewtonMetre) (Verdict, error) {
+	limit, err := dir.limit()
+	if err != nil {
+		return Verdict{}, err
+	}
+	reference, err := s.Reference()
+	if err != nil {
+		return Verdict{}, err
+	}
+	if err := checkReadings(dir, limit, readings); err != nil {
+		return Verdict{}, err
+	}
+	sorted := slices.Sorted(slices.Values(readings))
+	v := Verdict{
+		Direction: dir,
+		Middle:    sorted[1],
+		Reference: reference,
+		Spread:    difference(sorted[2], sorted[0]),
+	}
+	v.DeviationNm = difference(v.Middle, reference)
+	v.DeviationPercent = float64(v.Middle-reference) / float64(reference) * 100
+	v.DeviationRows = s.rowsFrom(v.Middle)
+	v.Range = rangeOf(v.DeviationRows)
+	v.Class = classOf(v.DeviationPercent)
+	if forgiven(dir, v.DeviationNm) {
+		v.Class = ClassNone
+	}
+	v.Action = actionFor(v.Range, v.Class)
+	v.Findings = v.findings()
+	return v, nil
+}
+
+// checkReadings refuses what cannot be three readings of a release.
+func checkReadings(dir Direction, limit quantity.NewtonMetre, readings []quantity.NewtonMetre) error {
+	if len(readings) != readingsPerDirection {
+		fault := calc.Faultf("moment.count", "There are %d readings in %s: exactly %d are needed, their middle value counts.", len(readings), dir, readingsPerDirection)
+		fault.Field = "readings"
+		return fault
+	}
+	for i, r := range readings {
+		if math.IsNaN(float64(r)) || r <= 0 || r > limit {
+			fault := calc.Faultf("moment.reading", "Reading %d, %s, cannot be a release in %s: it must lie above 0 and not above %s.", i+1, r, dir, limit)
+			fault.Field = "readings"
+			return fault
+		}
+	}
+	return nil
+}
+
+// difference returns a - b to the millionth of a newton metre, far below what
+// any bench resolves, so that 52.3 less 49.1 prints as 3.2 and not as
+// 3.1999999999999957.
+func difference(a, b quantity.NewtonMetre) quantity.NewtonMetre {
+	const perNm = 1e6
+	return quantity.NewtonMetre(math.Round(float64(a-b)*perNm) / perNm)
+}

@@ -126,11 +126,8 @@ func expected(want Unit, target scale) string {
 // nearest rounds once and holds the limits that every quantity has.
 func nearest(exact *big.Rat, want Unit, typed string) (float64, error) {
 	v, _ := exact.Float64()
-	if v < 0 {
-		switch want {
-		case KG, NM, Years:
-			return 0, calc.Faultf("quantity.negative", "%s is negative: a value in %s cannot be below 0.", show(typed), want)
-		}
+	if v < 0 && (want == KG || want == NM || want == Years) {
+		return 0, calc.Faultf("quantity.negative", "%s is negative: a value in %s cannot be below 0.", show(typed), want)
 	}
 	if size := max(v, -v); size > largest || (size != 0 && size < smallest) {
 		return 0, calc.Faultf("quantity.range", "%s is beyond anything that can be measured here.", show(typed))

@@ -9,6 +9,7 @@ package quantity
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // The magnitudes that Parse accepts, in the unit asked for. They exclude
@@ -80,13 +81,8 @@ func digits(v float64) string {
 }
 
 func unitWord(v float64, unit Unit) string {
-	if v == 1 {
-		switch unit {
-		case Years:
-			return "year"
-		case Turn:
-			return "turn"
-		}
+	if v == 1 && (unit == Years || unit == Turn) {
+		return strings.TrimSuffix(string(unit), "s")
 	}
 	return string(unit)
 }

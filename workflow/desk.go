@@ -1,0 +1,154 @@
+package workflow
+
+import (
+	"context"
+	"time"
+)
+
+// Desk is where a person answers jobs: the one way in for the screens, the
+// answer sheets and whatever comes next. It reads, decides and appends.
+type Desk struct {
+	list     *Checklist
+	store    Store
+	shop     Shop
+	person   Person
+	describe Describe
+	now      func() time.Time
+	token    func() string
+}
+
+// DeskOptions are what a Desk works with; all are needed.
+type DeskOptions struct {
+	Checklist *Checklist
+	Store     Store
+	Shop      Shop // its Now is set anew for each use
+	Person    Person
+	Describe  Describe
+	Now       func() time.Time
+	Token     func() string // a new unguessable word at each call
+}
+
+// NewDesk returns a desk.
+func NewDesk(o DeskOptions) *Desk {
+	return &Desk{
+		list: o.Checklist, store: o.Store, shop: o.Shop, person: o.Person,
+		describe: o.Describe, now: o.Now, token: o.Token,
+	}
+}
+
+// Checklist returns the steps of the desk.
+func (d *Desk) Checklist() *Checklist { return d.list }
+
+// Shop returns the shop at this moment.
+func (d *Desk) Shop() Shop {
+	shop := d.shop
+	shop.Now = d.now()
+	return shop
+}
+
+// Person returns who answers here.
+func (d *Desk) Person() Person { return d.person }
+
+// Describe names a job's skier, ski and binding, "" for what is not known yet.
+func (d *Desk) Describe(job Job) (skier, ski, binding string) { return d.describe(job) }
+
+// View looks at a job without the store.
+func (d *Desk) View(job Job) View { return d.list.View(d.Shop(), job) }
+
+// Preview says what would be found if the step were answered with what is
+// typed so far.
+func (d *Desk) Preview(job Job, step StepID, typed Answers) []Finding {
+	return d.list.Preview(d.Shop(), job, step, typed)
+}
+
+// NewJob opens a job of a kind, due on a day ("" for none).
+func (d *Desk) NewJob(ctx context.Context, kind Kind, due string) (Job, error) {
+	e := Begin(kind, due, d.stamp())
+	e, err := d.store.Begin(ctx, e, func(e Entry) (Summary, error) {
+		job, err := Job{}.Apply(e)
+		return d.summarise(job, e.At), err
+	})
+	if err != nil {
+		return Job{}, err
+	}
+	return Job{}.Apply(e)
+}
+
+// Load reads a job; ErrNoJob if there is none.
+func (d *Desk) Load(ctx context.Context, t Ticket) (Job, []Entry, error) {
+	entries, err := d.store.Entries(ctx, t)
+	if err != nil {
+		return Job{}, nil, err
+	}
+	job, err := Fold(entries)
+	return job, entries, err
+}
+
+// Answer keeps an answer. It returns the job after it, or the job as it was
+// with a *Refusal, ErrConflict, or what the store says.
+func (d *Desk) Answer(ctx context.Context, job Job, step StepID, typed Answers) (Job, error) {
+	e, err := d.list.Answer(d.Shop(), job, step, typed, d.stamp())
+	if err != nil {
+		return job, err
+	}
+	return d.append(ctx, job, e)
+}
+
+// Waive lets the job go on in spite of a stop.
+func (d *Desk) Waive(ctx context.Context, job Job, finding Finding, reason string) (Job, error) {
+	e, err := d.list.Waive(d.Shop(), job, finding, reason, d.stamp())
+	if err != nil {
+		return job, err
+	}
+	return d.append(ctx, job, e)
+}
+
+// Void ends the job without hand-over.
+func (d *Desk) Void(ctx context.Context, job Job, reason string) (Job, error) {
+	e, err := d.list.Void(job, reason, d.stamp())
+	if err != nil {
+		return job, err
+	}
+	return d.append(ctx, job, e)
+}
+
+// List returns jobs in one line each.
+func (d *Desk) List(ctx context.Context, q Query) ([]Summary, error) { return d.store.List(ctx, q) }
+
+// Draft returns what this person had typed into a step and not kept.
+func (d *Desk) Draft(ctx context.Context, t Ticket, step StepID) (Answers, error) {
+	return d.store.Draft(ctx, t, step, d.person.Name)
+}
+
+// SaveDraft keeps what this person has typed into a step so far.
+func (d *Desk) SaveDraft(ctx context.Context, t Ticket, step StepID, typed Answers) error {
+	return d.store.SaveDraft(ctx, t, step, d.person.Name, typed)
+}
+
+// Cards returns the shop's cards of a kind.
+func (d *Desk) Cards(ctx context.Context, kind CardKind) ([]Card, error) {
+	return d.store.Cards(ctx, kind)
+}
+
+// SaveCard keeps a card in the shop's library.
+func (d *Desk) SaveCard(ctx context.Context, card Card) error { return d.store.SaveCard(ctx, card) }
+
+func (d *Desk) stamp() Stamp {
+	// Milliseconds are what the store keeps; more would not survive it.
+	return Stamp{By: d.person, At: d.now().UTC().Truncate(time.Millisecond), Token: d.token()}
+}
+
+func (d *Desk) append(ctx context.Context, job Job, e Entry) (Job, error) {
+	next, err := job.Apply(e)
+	if err != nil {
+		return job, err
+	}
+	if err := d.store.Append(ctx, e, d.summarise(next, e.At)); err != nil {
+		return job, err
+	}
+	return next, nil
+}
+
+func (d *Desk) summarise(job Job, at time.Time) Summary {
+	return d.list.Summarise(d.Shop(), job, at, d.describe)
+}

@@ -1,0 +1,196 @@
+package workflow
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"time"
+
+	"drillstop/calc"
+	"drillstop/calc/quantity"
+)
+
+// Kind is the kind of job: a filter over the same steps.
+type Kind string
+
+// The kinds of job.
+const (
+	NewMount   Kind = "mount"
+	ReMount    Kind = "remount"
+	Adjustment Kind = "adjustment"
+	Inspection Kind = "inspection"
+	Rental     Kind = "rental"
+)
+
+// Kinds are all kinds of job with their names for the eye.
+var Kinds = []Option{
+	{Value: string(NewMount), Label: "new mount"},
+	{Value: string(ReMount), Label: "re-mount, old holes"},
+	{Value: string(Adjustment), Label: "adjustment"},
+	{Value: string(Inspection), Label: "periodic inspection"},
+	{Value: string(Rental), Label: "rental inspection"},
+}
+
+// ParseKind reads a kind of job, by its value or the beginning of it.
+func ParseKind(typed string) (Kind, error) {
+	field := Field{ID: "kind", Label: "Kind of job", Kind: Choice, Options: Kinds}
+	value, err := field.Accept(Shop{}, typed)
+	return Kind(value), err
+}
+
+// State says whether a job is in hand.
+type State string
+
+// The states of a job.
+const (
+	Open     State = "open"
+	Finished State = "handed over"
+	Voided   State = "void"
+)
+
+// Job is the fold of its entries and nothing else. Its methods never change
+// it; Apply returns the next one.
+type Job struct {
+	Ticket   Ticket
+	Kind     Kind
+	State    State
+	OpenedAt time.Time
+	OpenedBy string
+	Due      string // a day, or ""
+	Seq      int    // of the last entry applied
+	EndedAt  time.Time
+	EndedWhy string // of a void
+
+	answered map[StepID]Answered
+	waivers  map[string]Waiver
+}
+
+// Answered is the present answer of a step.
+type Answered struct {
+	Answers  Answers
+	Figures  []Figure
+	Findings []Finding // as found when it was answered
+	At       time.Time
+	By       string
+	Seq      int
+	Stale    string // why it must be answered again; "" while it holds
+}
+
+// ErrSequence is returned by Apply for an entry that does not follow the last
+// one of the job.
+var ErrSequence = errors.New("entry out of sequence")
+
+// Fold replays entries from an empty job.
+func Fold(entries []Entry) (Job, error) {
+	var job Job
+	for _, e := range entries {
+		next, err := job.Apply(e)
+		if err != nil {
+			return Job{}, err
+		}
+		job = next
+	}
+	return job, nil
+}
+
+// Apply returns the job after one more entry. It fails with ErrSequence when
+// the entry does not follow, or is of another job.
+func (j Job) Apply(e Entry) (Job, error) {
+	if e.Seq != j.Seq+1 || j.Seq > 0 && e.Ticket != j.Ticket || (j.Seq == 0) != (e.Kind == EntryOpened) {
+		return Job{}, fmt.Errorf("%w: entry %d (%s) of %s after entry %d of %s",
+			ErrSequence, e.Seq, e.Kind, e.Ticket, j.Seq, j.Ticket)
+	}
+	j.Seq = e.Seq
+	switch e.Kind {
+	case EntryOpened:
+		j.Ticket, j.Kind, j.State = e.Ticket, e.JobKind, Open
+		j.OpenedAt, j.OpenedBy, j.Due = e.At, e.By, e.Due
+	case EntryAnswered:
+		j.answered = j.withAnswer(e)
+		if e.Finishes {
+			j.State, j.EndedAt = Finished, e.At
+		}
+	case EntryWaived:
+		if e.Waived != nil {
+			j.waivers = maps.Clone(j.waivers)
+			if j.waivers == nil {
+				j.waivers = map[string]Waiver{}
+			}
+			j.waivers[waiverKey(*e.Waived)] = Waiver{By: e.By, Reason: e.Reason}
+		}
+	case EntryVoided:
+		j.State, j.EndedAt, j.EndedWhy = Voided, e.At, e.Reason
+	default:
+		return Job{}, fmt.Errorf("entry %d of %s: unknown kind %q", e.Seq, e.Ticket, e.Kind)
+	}
+	return j, nil
+}
+
+func (j Job) withAnswer(e Entry) map[StepID]Answered {
+	answered := make(map[StepID]Answered, len(j.answered)+1)
+	maps.Copy(answered, j.answered)
+	for _, mark := range e.Stale {
+		if a, ok := answered[mark.Step]; ok {
+			a.Stale = mark.Because
+			answered[mark.Step] = a
+		}
+	}
+	answered[e.Step] = Answered{
+		Answers: e.Answers, Figures: e.Figures, Findings: e.Findings,
+		At: e.At, By: e.By, Seq: e.Seq,
+	}
+	return answered
+}
+
+// Answered returns the present answer of a step.
+func (j Job) Answered(step StepID) (Answered, bool) {
+	a, ok := j.answered[step]
+	return a, ok
+}
+
+// Fresh reports whether a step is answered and its answer still holds.
+func (j Job) Fresh(step StepID) bool {
+	a, ok := j.answered[step]
+	return ok && a.Stale == ""
+}
+
+// Steps returns the answered steps in a fixed order.
+func (j Job) Steps() []StepID { return slices.Sorted(maps.Keys(j.answered)) }
+
+// Answers returns the answers of a step; nil where it was not answered.
+func (j Job) Answers(step StepID) Answers { return j.answered[step].Answers }
+
+// Text returns one answer, "" where there is none.
+func (j Job) Text(step StepID, id FieldID, side Side) string {
+	return j.answered[step].Answers.Text(id, side)
+}
+
+// Is reports whether one answer is exactly value.
+func (j Job) Is(step StepID, id FieldID, side Side, value string) bool {
+	return j.Text(step, id, side) == value
+}
+
+// Number returns one answer as a number of unit.
+func (j Job) Number(step StepID, id FieldID, side Side, unit quantity.Unit) (float64, bool) {
+	return j.answered[step].Answers.Number(id, side, unit)
+}
+
+// List returns one answer as numbers of unit, nil where there is none.
+func (j Job) List(step StepID, id FieldID, side Side, unit quantity.Unit) []float64 {
+	return j.answered[step].Answers.List(id, side, unit)
+}
+
+// waived returns the finding with the waiver that covers it, if there is one.
+func (j Job) waived(f Finding) Finding {
+	if w, ok := j.waivers[waiverKey(f)]; ok && f.Level == calc.Stop && !f.Never {
+		f.Waiver = &w
+	}
+	return f
+}
+
+func asFault(err error) (*calc.Fault, bool) {
+	var fault *calc.Fault
+	ok := errors.As(err, &fault)
+	return fault, ok
+}

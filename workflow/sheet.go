@@ -1,0 +1,206 @@
+package workflow
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+
+	"drillstop/calc"
+	"drillstop/calc/quantity"
+)
+
+// SheetVersion is the version of the answer sheet that this program reads.
+const SheetVersion = 1
+
+// MaxSheet is the largest answer sheet that is read, in bytes.
+const MaxSheet = 1 << 20
+
+// Sheet is a job as a file: answers step by step, in the order in which they
+// are given. A step may stand more than once: the later answer corrects.
+type Sheet struct {
+	Version int         `json:"sheet"`
+	Kind    Kind        `json:"kind"`
+	Due     string      `json:"due,omitempty"`
+	Steps   []SheetStep `json:"steps"`
+}
+
+// SheetStep is one act: answering a step, or waiving one of its stops.
+type SheetStep struct {
+	Step    StepID           `json:"step"`
+	Card    string           `json:"card,omitempty"` // fills the step from the shop's library first
+	Answers SheetAnswers     `json:"answers,omitempty"`
+	Waive   string           `json:"waive,omitempty"`  // code of the stop to waive
+	Reason  string           `json:"reason,omitempty"` // of the waiver
+	About   map[string]About `json:"about,omitempty"`  // for the reader; not read by run
+}
+
+// About describes a field on a blank sheet.
+type About struct {
+	Label    string        `json:"label"`
+	Kind     FieldKind     `json:"kind"`
+	Unit     quantity.Unit `json:"unit,omitempty"`
+	Range    []float64     `json:"range,omitempty"`
+	Count    int           `json:"count,omitempty"`
+	Options  []string      `json:"options,omitempty"`
+	PerSki   bool          `json:"per_ski,omitempty"`
+	Optional bool          `json:"optional,omitempty"`
+	// Sometimes is set where earlier answers decide whether the field is asked.
+	Sometimes bool   `json:"sometimes,omitempty"`
+	Hint      string `json:"hint,omitempty"`
+}
+
+// SheetAnswers are answers as a person writes them in JSON: text, numbers,
+// true, lists of numbers, and {"left": …, "right": …} for what is asked per ski.
+type SheetAnswers Answers
+
+// Blank returns an empty sheet for a kind of job: every step, every field.
+func (c *Checklist) Blank(kind Kind) Sheet {
+	sheet := Sheet{Version: SheetVersion, Kind: kind}
+	for _, s := range c.steps {
+		if !in(s.Kinds, kind) {
+			continue
+		}
+		row := SheetStep{Step: s.ID, Answers: SheetAnswers{}, About: map[string]About{}}
+		for _, f := range s.Fields {
+			if !in(f.Kinds, kind) {
+				continue
+			}
+			for _, key := range f.Keys() {
+				row.Answers[key] = ""
+			}
+			row.About[string(f.ID)] = about(f)
+		}
+		sheet.Steps = append(sheet.Steps, row)
+	}
+	return sheet
+}
+
+func about(f Field) About {
+	a := About{
+		Label: f.Label, Kind: f.Kind, Unit: f.Unit, Count: f.Count, PerSki: f.PerSki,
+		Optional: f.Optional, Sometimes: f.When != nil, Hint: f.Hint,
+	}
+	if f.Min != 0 || f.Max != 0 {
+		a.Range = []float64{f.Min, f.Max}
+	}
+	for _, o := range f.Options {
+		a.Options = append(a.Options, o.Value)
+	}
+	return a
+}
+
+// ReadSheet reads an answer sheet. Its faults name the line.
+func ReadSheet(r io.Reader) (Sheet, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxSheet+1))
+	if err != nil {
+		return Sheet{}, err
+	}
+	if len(data) > MaxSheet {
+		return Sheet{}, calc.Faultf("sheet.large", "The answer sheet is larger than %d bytes.", MaxSheet)
+	}
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	var sheet Sheet
+	if err := dec.Decode(&sheet); err != nil {
+		return Sheet{}, sheetFault(data, dec.InputOffset(), err)
+	}
+	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
+		return Sheet{}, calc.Faultf("sheet.trailing", "Line %d: something follows the end of the answer sheet.", line(data, dec.InputOffset()))
+	}
+	if sheet.Version != SheetVersion {
+		return Sheet{}, calc.Faultf("sheet.version", "\"sheet\" says version %d; this program reads version %d.", sheet.Version, SheetVersion)
+	}
+	kind, err := ParseKind(string(sheet.Kind))
+	if err != nil {
+		return Sheet{}, err
+	}
+	sheet.Kind = kind
+	return sheet, nil
+}
+
+func sheetFault(data []byte, offset int64, err error) error {
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		offset = syntax.Offset
+	case errors.As(err, &kind):
+		offset = kind.Offset
+	}
+	fault := calc.Faultf("sheet.json", "Line %d: this is not an answer sheet: %s.", line(data, offset),
+		strings.TrimPrefix(err.Error(), "json: "))
+	fault.Cause = err
+	return fault
+}
+
+func line(data []byte, offset int64) int {
+	offset = min(max(offset, 0), int64(len(data)))
+	return 1 + bytes.Count(data[:offset], []byte("\n"))
+}
+
+// UnmarshalJSON reads answers as a person writes them.
+func (a *SheetAnswers) UnmarshalJSON(data []byte) error {
+	var raw map[string]json.RawMessage
+	if err := json.Unmarshal(data, &raw); err != nil {
+		return err
+	}
+	out := SheetAnswers{}
+	for key, value := range raw {
+		var sides map[Side]json.RawMessage
+		if json.Unmarshal(value, &sides) == nil && sides != nil {
+			for side, v := range sides {
+				if side != Left && side != Right {
+					return calc.Faultf("sheet.side", "%s: %q is not a ski; write left and right.", key, string(side))
+				}
+				if err := out.put(Key(FieldID(key), side), v); err != nil {
+					return err
+				}
+			}
+			continue
+		}
+		if err := out.put(key, value); err != nil {
+			return err
+		}
+	}
+	*a = out
+	return nil
+}
+
+func (a SheetAnswers) put(key string, raw json.RawMessage) error {
+	text, err := scalar(raw)
+	if err != nil {
+		return calc.Faultf("sheet.value", "%s: %s is neither text, a number, true nor a list of numbers.", key, raw)
+	}
+	if _, twice := a[key]; twice {
+		return calc.Faultf("sheet.twice", "%s is answered twice in one place.", key)
+	}
+	a[key] = text
+	return nil
+}
+
+func scalar(raw json.RawMessage) (string, error) {
+	var text string
+	if json.Unmarshal(raw, &text) == nil {
+		return text, nil
+	}
+	var yes bool
+	if json.Unmarshal(raw, &yes) == nil {
+		return map[bool]string{true: Yes, false: No}[yes], nil
+	}
+	var number json.Number
+	if json.Unmarshal(raw, &number) == nil {
+		return number.String(), nil
+	}
+	var list []float64
+	if err := json.Unmarshal(raw, &list); err != nil {
+		return "", err
+	}
+	texts := make([]string, len(list))
+	for i, v := range list {
+		texts[i] = strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return strings.Join(texts, "; "), nil
+}

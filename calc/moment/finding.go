@@ -99,14 +99,15 @@ func (v Verdict) findings() []calc.Finding {
 // binding to be taken out of service cannot be waived: only new readings
 // after a repair lift it.
 func (v Verdict) deviationFinding() (calc.Finding, bool) {
+	if v.Action == Keep {
+		return calc.Finding{}, false
+	}
 	danger, code := "the binding may not release when it must", "moment.high"
 	if v.DeviationNm < 0 {
 		danger, code = "the binding may release when it must not", "moment.low"
 	}
 	seen := fmt.Sprintf("In %s %s (%s rows), %s", v.Direction, v.position(), rowsWords(v.DeviationRows), danger)
 	switch v.Action {
-	case Keep:
-		return calc.Finding{}, false
 	case Correct:
 		return calc.Stopf(code, rangeSource, "%s: %s%s, correct the setting and test again.", seen, v.rangeWords(), v.classWords()), true
 	case SeekCause:

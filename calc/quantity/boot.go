@@ -7,8 +7,12 @@ import (
 	"drillstop/calc"
 )
 
-// Boot sole lengths that exist, generously; our own limits, no source.
-const shortestSole, longestSole = 150, 400 // mm
+// Boot sole lengths that exist, generously, both ends included; our own limits,
+// no source.
+const (
+	MinSole Millimetre = 150
+	MaxSole Millimetre = 400
+)
 
 // Shell sizes are mondopoint: the foot's length in cm.
 const smallestShell, largestShell = 15, 35
@@ -48,10 +52,11 @@ func ParseSole(typed string) (Millimetre, error) {
 	if bare && v >= smallestShell && v <= largestShell {
 		return 0, shellSize(typed, v)
 	}
-	if v < shortestSole || v > longestSole {
-		return 0, calc.Faultf("quantity.sole-range", "%s is not a boot sole length: expected %d to %d mm, the three-digit number at the heel.", shown(typed, v, MM), shortestSole, longestSole)
+	sole := Millimetre(v)
+	if sole < MinSole || sole > MaxSole {
+		return 0, calc.Faultf("quantity.sole-range", "%s is not a boot sole length: expected %g to %s, the three-digit number at the heel.", shown(typed, v, MM), float64(MinSole), MaxSole)
 	}
-	return Millimetre(v), nil
+	return sole, nil
 }
 
 // withoutMondo takes the mondopoint mark off either end.

@@ -9,12 +9,16 @@ import (
 	"drillstop/calc"
 )
 
-// What a skier can be, generously. Outside these a value is a slip of the
-// finger or of the unit. Our own limits, no source; the chart's are narrower.
+// What a skier can be, generously, both ends included; age in years. Outside
+// these a value is a slip of the finger or of the unit. Our own limits, no
+// source; a chart's are narrower.
 const (
-	lightest, heaviest = 8, 250 // kg
-	shortest, tallest  = 60, 230
-	youngest, oldest   = 2, 110
+	MinMass   Kilogram   = 8
+	MaxMass   Kilogram   = 250
+	MinHeight Centimetre = 60
+	MaxHeight Centimetre = 230
+	MinAge    int        = 2
+	MaxAge    int        = 110
 )
 
 // ParseMass reads a skier's mass. A bare number is kilograms: "72", "72 kg",
@@ -25,10 +29,11 @@ func ParseMass(typed string) (Kilogram, error) {
 	if err != nil {
 		return 0, err
 	}
-	if v < lightest || v > heaviest {
-		return 0, calc.Faultf("quantity.mass-range", "%s is not a skier's mass: expected %d to %d kg, or pounds written with lb.", shown(typed, v, KG), lightest, heaviest)
+	m := Kilogram(v)
+	if m < MinMass || m > MaxMass {
+		return 0, calc.Faultf("quantity.mass-range", "%s is not a skier's mass: expected %g to %s, or pounds written with lb.", shown(typed, v, KG), float64(MinMass), MaxMass)
 	}
-	return Kilogram(v), nil
+	return m, nil
 }
 
 // ParseHeight reads a skier's height. A bare number up to 2.3 is metres, any
@@ -41,7 +46,7 @@ func ParseHeight(typed string) (Centimetre, error) {
 		return 0, err
 	}
 	if len(parts) == 1 && parts[0].word == "" {
-		if bare, err := convert(parts[0], Plain, typed); err == nil && bare <= tallest/100.0 {
+		if bare, err := convert(parts[0], Plain, typed); err == nil && bare <= float64(MaxHeight)/100 {
 			parts[0].word = "m"
 		}
 	}
@@ -49,10 +54,11 @@ func ParseHeight(typed string) (Centimetre, error) {
 	if err != nil {
 		return 0, err
 	}
-	if v < shortest || v > tallest {
-		return 0, calc.Faultf("quantity.height-range", "%s is not a skier's height: expected %d to %d cm, or feet and inches such as 5 ft 10 in.", shown(typed, v, CM), shortest, tallest)
+	h := Centimetre(v)
+	if h < MinHeight || h > MaxHeight {
+		return 0, calc.Faultf("quantity.height-range", "%s is not a skier's height: expected %g to %s, or feet and inches such as 5 ft 10 in.", shown(typed, v, CM), float64(MinHeight), MaxHeight)
 	}
-	return Centimetre(v), nil
+	return h, nil
 }
 
 // ParseAge reads an age in whole years: "34", "34 y", "34 years". Faults: those
@@ -69,7 +75,7 @@ func ParseAge(typed string) (int, error) {
 	if v != math.Trunc(v) {
 		return 0, calc.Faultf("quantity.age-whole", "%s is not a whole number of years: type the completed years.", show(typed))
 	}
-	if v < youngest || v > oldest {
+	if v < float64(MinAge) || v > float64(MaxAge) {
 		return 0, ageRange(show(typed))
 	}
 	return int(v), nil
@@ -104,7 +110,7 @@ func ParseBirthDate(typed string, today time.Time) (age int, born time.Time, err
 	if now.Month() < born.Month() || (now.Month() == born.Month() && now.Day() < born.Day()) {
 		age--
 	}
-	if age < youngest || age > oldest {
+	if age < MinAge || age > MaxAge {
 		return 0, time.Time{}, ageRange(show(typed) + " (" + Print(float64(age), Years) + ")")
 	}
 	return age, born, nil
@@ -139,7 +145,7 @@ func dateNumbers(text string) (year, month, day int, ok bool) {
 }
 
 func ageRange(shown string) error {
-	return calc.Faultf("quantity.age-range", "%s is not a skier's age: expected %d to %d years.", shown, youngest, oldest)
+	return calc.Faultf("quantity.age-range", "%s is not a skier's age: expected %d to %d years.", shown, MinAge, MaxAge)
 }
 
 // shown quotes what was typed, and says what it comes to if that is not the same.

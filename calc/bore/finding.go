@@ -64,7 +64,7 @@ func (p Place) findings(piece string, depth quantity.Millimetre) []calc.Finding 
 	}
 	if !p.Measured {
 		return append(found, calc.Cautionf("bore.not-measured", ourRule,
-			"The ski is not measured at the %s piece: for a hole of %s it must be at least %s thick; measure before you drill.", piece, depth, depth+underFloor))
+			"The ski is not measured at the %s piece: for a hole of %s it must be at least %s thick; measure before you drill.", piece, depth, less(depth, -underFloor)))
 	}
 	if reach := max(p.Screw, depth); reach >= p.Thickness-slack {
 		return append(found, through(calc.Stopf("bore.through", ourRule,

@@ -110,7 +110,7 @@ func byConstruction(c Construction) Plan {
 		p.Depth, p.Source = juniorDepth, practice+"; depth for juniors: from memory"
 	case NoMetal:
 	}
-	p.Why = fmt.Sprintf("Nothing is marked on the topsheet, and the construction is %s: bit %s%s, stop %s%s.", c, p.Diameter, also, p.Depth, tapWords(p.Tap))
+	p.Why = fmt.Sprintf("Nothing is marked on the topsheet, so the construction decides, %s: bit %s%s, stop %s%s.", c, p.Diameter, also, p.Depth, tapWords(p.Tap))
 	return p
 }
 

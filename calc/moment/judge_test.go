@@ -56,6 +56,8 @@ func TestReadingFaults(t *testing.T) {
 		{moment.Twist, []quantity.NewtonMetre{50, 51, 52, 53}, "moment.count"},
 		{moment.Twist, []quantity.NewtonMetre{50, 0, 52}, "moment.reading"},
 		{moment.Twist, []quantity.NewtonMetre{50, -1, 52}, "moment.reading"},
+		{moment.Twist, []quantity.NewtonMetre{0.09, 0.09, 0.09}, "moment.reading"},
+		{moment.Twist, []quantity.NewtonMetre{5e-324, 5e-324, 1}, "moment.reading"},
 		{moment.Twist, []quantity.NewtonMetre{50, 51, 300.5}, "moment.reading"},
 		{moment.Twist, []quantity.NewtonMetre{50, 51, quantity.NewtonMetre(nan)}, "moment.reading"},
 		{moment.ForwardLean, []quantity.NewtonMetre{190, 194, 1000.5}, "moment.reading"},

@@ -73,13 +73,14 @@ func TestReadingFaults(t *testing.T) {
 
 func TestSentence(t *testing.T) {
 	for typed, want := range map[string]string{
-		"49 51 52":          "51 Nm is 2 % above the reference 50 Nm: inspection range, keep.",
-		"50 50 50":          "50 Nm is the reference: inspection range, keep.",
-		"38 39 38":          "38 Nm is 24 % below the reference 50 Nm: in-use range, class I, correct.",
-		"57.505 57.505 60":  "57.505 Nm is 15.01 % above the reference 50 Nm: inspection range, class I, correct.",
-		"70 71 72":          "71 Nm is 42 % above the reference 50 Nm: outside both ranges, class II, seek cause.",
-		"20 21 22":          "21 Nm is 58 % below the reference 50 Nm: outside both ranges, class III, take out of service.",
-		"50.01 50.01 50.01": "50.01 Nm is 0.02 % above the reference 50 Nm: inspection range, keep.",
+		"49 51 52":               "51 Nm is 2 % above the reference 50 Nm: inspection range, keep.",
+		"50 50 50":               "50 Nm is the reference: inspection range, keep.",
+		"38 39 38":               "38 Nm is 24 % below the reference 50 Nm: in-use range, class I, correct.",
+		"57.505 57.505 60":       "57.505 Nm is 15.01 % above the reference 50 Nm: inspection range, class I, correct.",
+		"70 71 72":               "71 Nm is 42 % above the reference 50 Nm: outside both ranges, class II, seek cause.",
+		"20 21 22":               "21 Nm is 58 % below the reference 50 Nm: outside both ranges, class III, take out of service.",
+		"57.500001 57.500001 60": "57.500001 Nm is 15.000002 % above the reference 50 Nm: inspection range, class I, correct.",
+		"50.01 50.01 50.01":      "50.01 Nm is 0.02 % above the reference 50 Nm: inspection range, keep.",
 	} {
 		require.Equal(t, want, judge(t, moment.Twist, "L", typed).Sentence())
 	}

@@ -98,7 +98,7 @@ func (c *Chart) checkHeights() error {
 			return lineFault("release.chart-band", r.line, "row %s has a height (%s) but no mass.", r.code, name)
 		case !started && !math.IsInf(r.height.low, -1):
 			return lineFault("release.chart-band", r.line, "row %s: the first height must be an upper limit such as <=148, not %s.", r.code, name)
-		case started && !(c.rows[i-1].height.set && r.height.follows(c.rows[i-1].height)):
+		case started && (!c.rows[i-1].height.set || !r.height.follows(c.rows[i-1].height)):
 			return lineFault("release.chart-band", r.line, "row %s: height %s does not follow %s of row %s.",
 				r.code, name, c.rows[i-1].height.in(quantity.CM), c.rows[i-1].code)
 		}
@@ -122,7 +122,7 @@ func (c *Chart) checkValues() error {
 			column, text := c.columns[i].in(quantity.MM), quantity.Print(v.value, quantity.Plain)
 			switch {
 			case v.value > highestValue:
-				return lineFault("release.chart-number", r.line, "row %s, %s: %s is above %d: is a decimal point missing?", r.code, column, text, highestValue)
+				return lineFault("release.chart-number", r.line, "row %s, %s: %s is above %d, a decimal point may be missing.", r.code, column, text, highestValue)
 			case left.set && v.value > left.value:
 				return lineFault("release.chart-order", r.line, "row %s, %s: %s is more than the value of a shorter sole, %s.",
 					r.code, column, text, quantity.Print(left.value, quantity.Plain))

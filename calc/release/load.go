@@ -115,7 +115,7 @@ func (c *Chart) read(lines []line) error {
 			return err
 		}
 	}
-	return fault("release.chart-shape", "chart", "The chart has no table: the line that begins with code is missing. Are the fields separated by commas?")
+	return fault("release.chart-shape", "chart", "The chart has no table: the line that begins with code is missing.")
 }
 
 // readHead reads one line above the table.
@@ -130,19 +130,15 @@ func (c *Chart) readHead(key string, l line) error {
 		}
 		return nil
 	}
-	if len(values) != 1 {
+	texts := map[string]*string{"edition": &c.identity.Edition, "source": &c.identity.Source, "caveat": &c.caveat}
+	text, known := texts[key]
+	switch {
+	case !known:
+		return lineFault("release.chart-shape", l.number, "%q is not known here: edition, source, caveat, units or code is expected, with commas between the fields.", short(key))
+	case len(values) != 1:
 		return lineFault("release.chart-shape", l.number, "%q needs one text; a text with commas stands between double quotes.", short(key))
 	}
-	switch key {
-	case "edition":
-		c.identity.Edition = values[0]
-	case "source":
-		c.identity.Source = values[0]
-	case "caveat":
-		c.caveat = values[0]
-	default:
-		return lineFault("release.chart-shape", l.number, "%q is not known here: edition, source, caveat, units or code is expected.", short(key))
-	}
+	*text = values[0]
 	return nil
 }
 

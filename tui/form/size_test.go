@@ -120,6 +120,21 @@ func TestScrollingTellsWhatIsHidden(t *testing.T) {
 	assert.NotContains(t, m.View(), "more below")
 }
 
+func TestALongSentenceTakesTheSpareLines(t *testing.T) {
+	long := strings.Repeat("This value was not taken. ", 20) + "End."
+	step := workflow.Step{ID: "x", Fields: []workflow.Field{{ID: "a", Label: "A", Kind: workflow.Text}}}
+	m := open(Options{Step: step, Width: 60, Height: 14})
+	m.SetFaults([]workflow.FieldFault{{Field: "a", Fault: calc.Faultf("x", "%s", long)}})
+	assert.Contains(t, m.View(), "End.")
+	assert.Contains(t, m.View(), "[_ ", "beside the input")
+	requireFits(t, m, 60, 14)
+	m.Resize(60, 6)
+	assert.NotContains(t, m.View(), "End.")
+	assert.Contains(t, m.View(), "…", "cut, and it shows")
+	assert.Contains(t, m.View(), "[_ ")
+	requireFits(t, m, 60, 6)
+}
+
 func TestRowsStayWhereTheyAre(t *testing.T) {
 	m := open(Options{})
 	at := func() int {

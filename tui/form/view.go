@@ -64,13 +64,13 @@ func (m *Model) drawn() (drawn [][]string, total int) {
 }
 
 // reserved are the lines below the rows: what the present sentence needs, but
-// no more than half of the height. Where all rows are shown and spare lines are
-// left, it is as many as the longest hint takes, so that nothing moves.
+// no more than the spare ones or half of the height. Where all rows are shown
+// it is as many as the longest hint takes, so that nothing moves.
 func (m *Model) reserved(spare int) []string {
 	if m.height == 1 {
 		return nil
 	}
-	note := m.note(m.height / 2)
+	note := m.note(max(m.height/2, spare))
 	for len(note) < min(m.reserve, spare) {
 		note = append(note, "")
 	}

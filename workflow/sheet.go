@@ -131,7 +131,7 @@ func sheetFault(data []byte, offset int64, err error) error {
 		offset = kind.Offset
 	}
 	fault := calc.Faultf("sheet.json", "Line %d: this is not an answer sheet: %s.", line(data, offset),
-		strings.TrimPrefix(err.Error(), "json: "))
+		strings.TrimSuffix(strings.TrimPrefix(err.Error(), "json: "), "."))
 	fault.Cause = err
 	return fault
 }
@@ -194,13 +194,16 @@ func scalar(raw json.RawMessage) (string, error) {
 	if json.Unmarshal(raw, &number) == nil {
 		return number.String(), nil
 	}
-	var list []float64
+	var list []*float64 // a null between numbers would be read as 0 without the pointer
 	if err := json.Unmarshal(raw, &list); err != nil {
 		return "", err
 	}
 	texts := make([]string, len(list))
 	for i, v := range list {
-		texts[i] = strconv.FormatFloat(v, 'f', -1, 64)
+		if v == nil {
+			return "", errors.New("a list with a gap")
+		}
+		texts[i] = strconv.FormatFloat(*v, 'f', -1, 64)
 	}
 	return strings.Join(texts, "; "), nil
 }

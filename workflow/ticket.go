@@ -31,8 +31,9 @@ func (t *Ticket) UnmarshalText(text []byte) error {
 // "ticket.number" on anything else.
 func ParseTicket(typed string) (Ticket, error) {
 	digits := strings.TrimSpace(typed)
-	digits = strings.TrimPrefix(strings.ToUpper(digits), "T")
-	digits = strings.TrimPrefix(digits, "-")
+	if rest, ok := strings.CutPrefix(strings.ToUpper(digits), "T"); ok {
+		digits = strings.TrimPrefix(rest, "-")
+	}
 	n, err := strconv.ParseUint(digits, 10, 32)
 	if err != nil || n == 0 {
 		return 0, calc.Faultf("ticket.number", "%q is not a ticket number; one looks like T-0417 or 417.", typed)

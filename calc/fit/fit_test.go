@@ -172,6 +172,9 @@ func TestSoleLength(t *testing.T) {
 		{"half a millimetre is nothing", hybrid, 318, 318.5, []string{}},
 		{"a pair that is none", hybrid, 318, 319, []string{"fit.pair-sole"}},
 		{"shell size for sole", hybrid, 27.5, 27.5, []string{"fit.sole-unusable"}},
+		{"the shortest that can be typed", fit.Binding{}, quantity.MinSole, quantity.MinSole, []string{"fit.template-unknown"}},
+		{"the longest that can be typed", fit.Binding{}, quantity.MaxSole, quantity.MaxSole, []string{"fit.template-unknown"}},
+		{"longer than can be typed", fit.Binding{}, quantity.MaxSole + 1, quantity.MaxSole + 1, []string{"fit.sole-unusable"}},
 		{"range upside down", fit.Binding{SoleMin: 360, SoleMax: 260}, 318, 318, []string{"fit.range-unusable"}},
 		{"track without end", fit.Binding{SoleMin: 260, SoleMax: 360, TrackMin: 290, TrackMax: quantity.Millimetre(inf)}, 318, 318, []string{"fit.range-unusable"}},
 	} {

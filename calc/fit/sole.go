@@ -7,13 +7,6 @@ import (
 	"drillstop/calc/quantity"
 )
 
-// Sole lengths, in mm, that exist. The chart has bands from up to 250 to 331 and
-// more; the smallest child's boots are near 200. Our rule, from memory.
-const (
-	shortestSole quantity.Millimetre = 180
-	longestSole  quantity.Millimetre = 400
-)
-
 // pairTolerance is how far two soles of a pair may differ, in mm: engraved
 // lengths are whole millimetres. Our rule.
 const pairTolerance quantity.Millimetre = 0.5
@@ -51,9 +44,9 @@ func SoleLength(b Binding, left, right Boot) []calc.Finding {
 
 // soleInRanges checks one sole against the ranges on the card.
 func soleInRanges(b Binding, sole quantity.Millimetre) []calc.Finding {
-	if !within(sole, shortestSole, longestSole) {
+	if !within(sole, quantity.MinSole, quantity.MaxSole) {
 		return []calc.Finding{never(calc.Stopf("fit.sole-unusable", ourRule,
-			"%s is no boot sole length: it is the three-digit number at the heel, %s to %s.", sole, shortestSole, longestSole))}
+			"%s is no boot sole length: it is the three-digit number at the heel, %s to %s.", sole, quantity.MinSole, quantity.MaxSole))}
 	}
 	var found []calc.Finding
 	if b.SoleMin == 0 && b.SoleMax == 0 {

@@ -106,6 +106,8 @@ func TestScaleFaults(t *testing.T) {
 		{Moments: []quantity.NewtonMetre{50, 50}},
 		{Moments: []quantity.NewtonMetre{50, 43}},
 		{Moments: []quantity.NewtonMetre{0, 43}},
+		{Moments: []quantity.NewtonMetre{5e-324, 43}},
+		{Moments: []quantity.NewtonMetre{43, 1000.5}},
 		{Moments: []quantity.NewtonMetre{-5, 43}},
 		{Moments: []quantity.NewtonMetre{43, quantity.NewtonMetre(nan)}},
 		{Moments: []quantity.NewtonMetre{43, quantity.NewtonMetre(inf)}},

@@ -87,14 +87,14 @@ func TestCorrectionConverges(t *testing.T) {
 func TestCorrectionNeverLeavesTheScale(t *testing.T) {
 	s := scaleOf(t, moment.Twist, "L")
 	rapid.Check(t, func(t *rapid.T) {
-		any := func(name string) float64 {
+		number := func(name string) float64 {
 			return rapid.OneOf(rapid.Float64(), rapid.Float64Range(0, 20), rapid.SampledFrom([]float64{nan, inf, -inf, 0})).Draw(t, name)
 		}
 		m := quantity.NewtonMetre(rapid.Float64Range(1, 200).Draw(t, "middle"))
 		v, err := moment.Judge(moment.Twist, s, []quantity.NewtonMetre{m, m, m})
 		require.NoError(t, err)
-		low, high := any("low"), any("high")
-		got, err := moment.Correction(any("setting"), v, any("step"), low, high)
+		low, high := number("low"), number("high")
+		got, err := moment.Correction(number("setting"), v, number("step"), low, high)
 		if err != nil {
 			require.Zero(t, got)
 			return

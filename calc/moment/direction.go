@@ -7,6 +7,10 @@ import (
 	"drillstop/calc/quantity"
 )
 
+// lowestMoment is the least, in Nm, that a bench can read and a chart can hold:
+// the chart begins at 5 Nm. Our rule.
+const lowestMoment quantity.NewtonMetre = 0.1
+
 // Highest reading, in Nm, that is taken as a reading at all. The chart ends
 // at 105 Nm in twist and 452 Nm in forward lean; more than twice that is a
 // slipped decimal point or another unit. Our rule.

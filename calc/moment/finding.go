@@ -24,8 +24,8 @@ const (
 	spreadSource = "our rule"
 )
 
-// Sentence says the verdict in one line, as on a ticket:
-// "51 Nm is 2 % above the reference 50 Nm: inspection range, keep."
+// Sentence says the verdict in one line, such as "51 Nm is 2 % above the
+// reference 50 Nm: inspection range, keep.", as a ticket prints it.
 func (v Verdict) Sentence() string {
 	said := v.rangeWords()
 	if v.Class != ClassNone {

@@ -37,8 +37,8 @@ type Verdict struct {
 // reference; the stricter of the two decides what is done.
 //
 // A direction that is not known, a scale that cannot be read against, another
-// count than three and a reading that is not above 0 or beyond all sense (300
-// Nm in twist, 1000 Nm in forward lean) are each a *calc.Fault.
+// count than three and a reading beyond all sense (below 0.1 Nm, above 300 Nm in
+// twist or 1000 Nm in forward lean) are each a *calc.Fault.
 //
 // Source: middle value of three, ranges by rows: common practice, no formal
 // source; 15 % or 3 Nm: ISO 8061 / ISO 11088 as summarised; the stricter
@@ -83,8 +83,8 @@ func checkReadings(dir Direction, limit quantity.NewtonMetre, readings []quantit
 		return fault
 	}
 	for i, r := range readings {
-		if math.IsNaN(float64(r)) || r <= 0 || r > limit {
-			fault := calc.Faultf("moment.reading", "Reading %d, %s, cannot be a release in %s: it must lie above 0 and not above %s.", i+1, r, dir, limit)
+		if !(r >= lowestMoment) || r > limit {
+			fault := calc.Faultf("moment.reading", "Reading %d, %s, cannot be a release in %s: it must lie between %s and %s.", i+1, r, dir, lowestMoment, limit)
 			fault.Field = "readings"
 			return fault
 		}

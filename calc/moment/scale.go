@@ -10,8 +10,8 @@ import (
 // Scale is the chart's column of reference moments for one direction, in Nm,
 // lightest row first, and the row that holds for this skier.
 //
-// At least two rows are needed, every moment above 0 and above the one before
-// it; At counts from 0.
+// At least two rows are needed, every moment from 0.1 to 1000 Nm and above the
+// one before it; At counts from 0.
 type Scale struct {
 	Moments []quantity.NewtonMetre
 	At      int
@@ -27,8 +27,8 @@ func (s Scale) Reference() (quantity.NewtonMetre, error) {
 		return 0, calc.Faultf("moment.scale", "Row %d is not in the chart: its rows of reference moments are 1 to %d.", s.At+1, len(s.Moments))
 	}
 	for i, m := range s.Moments {
-		if !(m > 0) || m > forwardLeanLimit {
-			return 0, calc.Faultf("moment.scale", "Reference moment %s in row %d of the chart makes no sense: it must lie above 0 and not above %s.", m, i+1, forwardLeanLimit)
+		if !(m >= lowestMoment) || m > forwardLeanLimit {
+			return 0, calc.Faultf("moment.scale", "Reference moment %s in row %d of the chart makes no sense: it must lie between %s and %s.", m, i+1, lowestMoment, forwardLeanLimit)
 		}
 		if i > 0 && m <= s.Moments[i-1] {
 			return 0, calc.Faultf("moment.scale", "Reference moment %s in row %d of the chart is not above the %s of the row before: the rows must rise.", m, i+1, s.Moments[i-1])

@@ -1,0 +1,209 @@
+package steps
+
+import (
+	"strings"
+
+	"drillstop/calc"
+	"drillstop/calc/moment"
+	"drillstop/calc/quantity"
+	"drillstop/workflow"
+)
+
+const deviceSource = "device model and its calibration belong on the record: " + commonPractice
+
+// measurement is one of the three directions that are measured on each ski.
+type measurement struct {
+	field     workflow.FieldID
+	label     string // of the field
+	words     string // within a sentence
+	direction moment.Direction
+	most      float64 // the highest reading taken, in Nm; as in calc/moment
+}
+
+// measurements are the directions in the order in which a bench takes them.
+func measurements() []measurement {
+	return []measurement{
+		{"twist_left", "Twist to the left", "twist to the left", moment.Twist, 300},
+		{"twist_right", "Twist to the right", "twist to the right", moment.Twist, 300},
+		{"forward_lean", "Forward lean", "forward lean", moment.ForwardLean, 1000},
+	}
+}
+
+// releaseTestStep asks for three readings in each direction on each ski, and
+// judges their middle value.
+func releaseTestStep() workflow.Step {
+	return workflow.Step{
+		ID: ReleaseTest, Phase: workflow.Testing, Title: "release test",
+		Why: "A scale says what the spring is set to, not what the binding does with this boot: wear, dirt, a soft sole and " +
+			"a wrong toe height all stand between the two. The test measures the moment at which boot and binding part. The " +
+			"middle one of three readings counts, so that a single slip of the hand decides nothing; write down what was " +
+			"read, also when it does not please.",
+		Cautions: []string{
+			"Let nobody stand in the boot: the test is made on the bench, with boot and binding clean and dry.",
+			"The device lets go all at once: feet and fingers out of its way.",
+			"A binding outside its range is not handed over: look for the cause instead of turning the scale until it fits.",
+		},
+		Fields: releaseTestFields(),
+		Needs:  []workflow.StepID{ReleaseValue, ForwardPressure, ToeHeight},
+		Rests: []workflow.Rest{
+			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the release test"},
+			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
+			{On: Boots, Fields: []workflow.FieldID{"norm", "sole", "inserts", "condition", "wear"}, Because: "the boot or its sole changed after the release test"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind"}, Because: "the binding changed after the release test"},
+			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after the release test"},
+			{On: ForwardPressure, Disturbed: pressureMoved, Because: "forward pressure was changed after the release test"},
+			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after the release test"},
+			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Because: "screws were driven after the release test"},
+			{On: Brake, Because: "brake or heel piece was taken off and fitted after the release test"},
+		},
+		Figures: releaseTestFigures,
+		Check:   checkReleaseTest,
+	}
+}
+
+func releaseTestFields() []workflow.Field {
+	fields := []workflow.Field{
+		{ID: "device", Label: "Test device", Hint: "its name, and the day it was calibrated", Kind: workflow.Text, Optional: true},
+		{ID: "exercised", Label: "Released once each way", Hint: "boot and binding clean, not counted", Kind: workflow.Seen, PerSki: true},
+	}
+	for _, m := range measurements() {
+		fields = append(fields, workflow.Field{
+			ID: m.field, Label: m.label, Hint: "three readings: 49; 51; 52", Kind: workflow.List,
+			Unit: quantity.NM, Min: lowestReading(m), Max: m.most, Count: 3, PerSki: true,
+		})
+	}
+	return fields
+}
+
+// lowestReading is the lowest reading taken, in Nm: less than the lightest row
+// of any chart has. Our own limit.
+func lowestReading(m measurement) float64 {
+	if m.direction == moment.ForwardLean {
+		return 1
+	}
+	return 0.5
+}
+
+// verdict judges one direction on one ski. It fails as releaseFor and
+// moment.Judge do.
+func (m measurement) verdict(shop workflow.Shop, job workflow.Job, side workflow.Side) (moment.Verdict, error) {
+	scale, err := m.scale(shop, job, side)
+	if err != nil {
+		return moment.Verdict{}, err
+	}
+	var readings []quantity.NewtonMetre
+	for _, r := range job.List(ReleaseTest, m.field, side, quantity.NM) {
+		readings = append(readings, quantity.NewtonMetre(r))
+	}
+	return moment.Judge(m.direction, scale, readings)
+}
+
+// scale is the chart's column of reference moments with the row of this job:
+// the toe's row for twist, the heel's for forward lean.
+func (m measurement) scale(shop workflow.Shop, job workflow.Job, side workflow.Side) (moment.Scale, error) {
+	r, err := releaseFor(shop, job, side)
+	if err != nil {
+		return moment.Scale{}, err
+	}
+	code, column := r.ToeCode, shop.Chart.TwistColumn()
+	if m.direction == moment.ForwardLean {
+		code, column = r.HeelCode, shop.Chart.ForwardLeanColumn()
+	}
+	reference, err := shop.Chart.Reference(code)
+	if err != nil {
+		return moment.Scale{}, err
+	}
+	return moment.Scale{Moments: column, At: reference.Row}, nil
+}
+
+func (m measurement) answered(job workflow.Job, side workflow.Side) bool {
+	return job.Text(ReleaseTest, m.field, side) != ""
+}
+
+func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+	all := workflow.On(workflow.Both, checkDevice(job))
+	for _, m := range measurements() {
+		verdicts := map[workflow.Side]moment.Verdict{}
+		for _, side := range workflow.Sides {
+			if !m.answered(job, side) {
+				continue
+			}
+			v, err := m.verdict(shop, job, side)
+			if err != nil {
+				all = append(all, workflow.FromFault(side, chartEdition(shop), err))
+				continue
+			}
+			verdicts[side] = v
+			all = append(all, workflow.On(side, m.judged(side, v))...)
+		}
+		if len(verdicts) == len(workflow.Sides) {
+			all = append(all, workflow.On(workflow.Both, m.compared(verdicts[workflow.Left], verdicts[workflow.Right]))...)
+		}
+	}
+	return all
+}
+
+func checkDevice(job workflow.Job) []calc.Finding {
+	if job.Text(ReleaseTest, "device", workflow.Both) != "" {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("release-test.device", deviceSource,
+		"No test device is named: write down which one measured these moments, and when it was calibrated.")}
+}
+
+// judged are the findings of a verdict. A binding whose cause must be sought is
+// not handed over, and nobody waives that; one to be corrected may be waived
+// with a reason.
+func (m measurement) judged(side workflow.Side, v moment.Verdict) []calc.Finding {
+	where := skiWord(side) + ", " + m.words
+	var found []calc.Finding
+	if v.Action == moment.Keep {
+		found = append(found, calc.Notef("release-test.keep", "middle value of three readings: "+commonPractice, "%s: %s", where, v.Sentence()))
+	}
+	for _, f := range v.Findings {
+		f.Text = where + ": " + m.bare(f.Text)
+		f.Never = f.Never || f.Level == calc.Stop && v.Action != moment.Correct
+		found = append(found, f)
+	}
+	return found
+}
+
+// compared are the findings about the two skis against each other.
+func (m measurement) compared(left, right moment.Verdict) []calc.Finding {
+	found := moment.Symmetry(left, right)
+	for i := range found {
+		found[i].Text = strings.ToUpper(m.words[:1]) + m.words[1:] + ": " + m.bare(found[i].Text)
+	}
+	return found
+}
+
+// bare takes the direction off the beginning of a sentence that is about to be
+// given a more exact one.
+func (m measurement) bare(text string) string {
+	text, _ = strings.CutPrefix(text, "In "+string(m.direction)+" ")
+	return text
+}
+
+// releaseTestFigures are the references, and what the readings came to once
+// there are any.
+func releaseTestFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
+	left, errLeft := releaseFor(shop, job, workflow.Left)
+	right, errRight := releaseFor(shop, job, workflow.Right)
+	if errLeft != nil || errRight != nil {
+		return nil
+	}
+	figures := referenceFigures(left, right)
+	for _, m := range measurements() {
+		for _, side := range workflow.Sides {
+			v, err := m.verdict(shop, job, side)
+			if err != nil {
+				continue // not read yet
+			}
+			figures = append(figures, workflow.Figure{
+				Name:  "middle_" + workflow.Key(m.field, side),
+				Label: m.words + ", " + string(side), Value: v.Middle.String(), Path: v.Sentence(),
+			})
+		}
+	}
+	return figures
+}

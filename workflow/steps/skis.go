@@ -1,0 +1,118 @@
+package steps
+
+import (
+	"math"
+
+	"drillstop/calc"
+	"drillstop/calc/bore"
+	"drillstop/calc/quantity"
+	"drillstop/workflow"
+)
+
+// thicknessApart is how far left and right may differ in thickness, in mm,
+// before one of the four numbers is likely to be misread. Our own.
+const thicknessApart = 1.0
+
+func skisStep() workflow.Step {
+	return workflow.Step{
+		ID: Skis, Phase: workflow.Intake, Title: "skis", CardOf: workflow.SkiCard,
+		Why: "The ski decides how deep a hole may be and what holds the screw. " +
+			"Thickness is measured at four places, because skis get thin towards the heel piece and a hole that goes through the base cannot be undone. " +
+			"What is printed beside the mount mark, diameter x depth, is the maker's word and wins over every rule of thumb.",
+		Cautions: []string{
+			"Sharp edges: hold the ski by its sides, and wear gloves when you wipe along it.",
+		},
+		Fields: skiFields(),
+		Verify: verifySkis,
+		Check:  checkSkis,
+	}
+}
+
+func skiFields() []workflow.Field {
+	return []workflow.Field{
+		{ID: "name", Label: "Ski", Kind: workflow.Text, Hint: "model and length, as printed on it"},
+		{ID: "serial", Label: "Serial number", Kind: workflow.Text, Optional: true, Hint: "scan or type; on the sidewall"},
+		{ID: "length", Label: "Length", Kind: workflow.Number, Unit: quantity.CM, Min: 60, Max: 230, Hint: "printed at the tail"},
+		{ID: "waist", Label: "Waist", Kind: workflow.Number, Unit: quantity.MM, Min: 50, Max: 150, Hint: "the narrowest width, for the brake"},
+		{ID: "condition", Label: "Condition", Kind: workflow.Choice, Options: conditions, Hint: "core, edges, base; of the worse ski"},
+		mountsOnly(workflow.Field{
+			ID: "construction", Label: "Under the topsheet", Kind: workflow.Choice, Options: constructions(),
+			Optional: true, Hint: "empty: not known; then a marked hole is needed",
+		}),
+		mountsOnly(workflow.Field{
+			ID: "marked", Label: "Hole marked on it", Kind: workflow.Text, Read: readHole, Optional: true,
+			Hint: "3.5 x 9; near the mount mark; empty: none",
+		}),
+		mountsOnly(workflow.Field{
+			ID: "thickness_toe", Label: "Thickness, toe piece", Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
+			Hint: "calipers, where the thinnest hole will be",
+		}),
+		mountsOnly(workflow.Field{
+			ID: "thickness_heel", Label: "Thickness, heel piece", Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
+			Hint: "calipers, where the thinnest hole will be",
+		}),
+		mountsOnly(workflow.Field{
+			ID: "marks", Label: "Mount mark seen", Kind: workflow.Choice, Options: workflow.YesNo, PerSki: true,
+			Hint: "on the topsheet or the sidewall",
+		}),
+		mountsOnly(workflow.Field{
+			ID: "old_holes", Label: "Old holes", Kind: workflow.Choice, Options: workflow.YesNo,
+			Hint: "plugged ones count",
+		}),
+	}
+}
+
+func constructions() []workflow.Option {
+	options := make([]workflow.Option, 0, len(bore.Constructions()))
+	for _, c := range bore.Constructions() {
+		options = append(options, workflow.Option{Value: string(c)})
+	}
+	return options
+}
+
+// verifySkis asks for one of the two that say which bit to take.
+func verifySkis(_ workflow.Shop, job workflow.Job, a workflow.Answers) []workflow.FieldFault {
+	if !isMount(job) || a.Text("construction", workflow.Both) != "" || a.Text("marked", workflow.Both) != "" {
+		return nil
+	}
+	return []workflow.FieldFault{{Field: "construction", Fault: calc.Faultf("skis.construction",
+		"Without a marked hole the construction says which bit to take: give one of the two.")}}
+}
+
+func checkSkis(_ workflow.Shop, job workflow.Job) []workflow.Finding {
+	var found []calc.Finding
+	switch job.Text(Skis, "condition", workflow.Both) {
+	case conditionDamaged:
+		found = append(found, calc.Stopf("skis.damaged", commonPractice,
+			"The ski is damaged: screws hold in a sound core only; repair it first, or take another pair."))
+	case conditionWorn:
+		found = append(found, calc.Cautionf("skis.worn", commonPractice,
+			"The ski is worn: tap over the mounting zone and listen for a hollow place before you go on."))
+	}
+	found = append(found, checkOldHoles(job)...)
+	found = append(found, checkThickness(job, "thickness_toe", "toe")...)
+	return workflow.On(workflow.Both, append(found, checkThickness(job, "thickness_heel", "heel")...))
+}
+
+func checkOldHoles(job workflow.Job) []calc.Finding {
+	old := job.Is(Skis, "old_holes", workflow.Both, workflow.Yes)
+	switch {
+	case old && job.Kind == workflow.NewMount:
+		return []calc.Finding{calc.Cautionf("skis.old-holes", commonPractice,
+			"The ski has old holes: a new one needs 10 mm from each, centre to centre, and the old ones a plug; a re-mount is the kind of job for it.")}
+	case old:
+		return []calc.Finding{calc.Notef("skis.old-holes", commonPractice,
+			"Plug the old holes, and keep every new one 10 mm away from them, centre to centre.")}
+	}
+	return nil
+}
+
+// checkThickness compares the two skis at one piece.
+func checkThickness(job workflow.Job, id workflow.FieldID, piece string) []calc.Finding {
+	left, right := millimetres(job, Skis, id, workflow.Left), millimetres(job, Skis, id, workflow.Right)
+	if left == 0 || right == 0 || math.Abs(float64(left-right)) <= thicknessApart+slack {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("skis.thickness", ourRule,
+		"At the %s piece the left ski is %s thick, the right %s: a pair lies within %.0f mm; measure both again.", piece, left, right, thicknessApart)}
+}

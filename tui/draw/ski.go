@@ -30,10 +30,10 @@ type Ski struct {
 
 // stretch is the part of the ski that one phase takes.
 type stretch struct {
-	name string // as drawn, without fill
-	fill rune
-	ink  func(string) string
-	here bool
+	name   string // as drawn, without fill
+	before string // fill ahead of the name: solid once something is done
+	after  string // fill behind it: solid when all is
+	ink    func(string) string
 }
 
 // String draws the ski at exactly its width, or as narrow as it can be made.
@@ -111,14 +111,17 @@ func (s Ski) stretches(name func(workflow.PhaseView) string) []stretch {
 		if p.Of == 0 {
 			continue
 		}
-		part := stretch{name: name(p), fill: '.', ink: s.Ink.Ahead, here: p.Phase == s.Here}
+		part := stretch{name: name(p), before: ".", after: ".", ink: s.Ink.Ahead}
+		if p.Done > 0 {
+			part.before = "="
+		}
 		if p.Done == p.Of {
-			part.fill, part.ink = '=', s.Ink.Done
+			part.after, part.ink = "=", s.Ink.Done
 		}
 		switch {
 		case p.Mark == workflow.MarkStop:
 			part.ink = s.Ink.Stop
-		case part.here:
+		case p.Phase == s.Here:
 			part.ink = s.Ink.Here
 		}
 		parts = append(parts, part)
@@ -148,7 +151,7 @@ func spread(parts []stretch, spare int) string {
 			extra++
 		}
 		before, after := 1+extra/2, 1+extra-extra/2
-		text := strings.Repeat(string(p.fill), before) + p.name + strings.Repeat(string(p.fill), after)
+		text := strings.Repeat(p.before, before) + p.name + strings.Repeat(p.after, after)
 		if p.ink != nil {
 			text = p.ink(text)
 		}

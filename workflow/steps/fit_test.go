@@ -69,7 +69,7 @@ func TestFit(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			b := fitBench(t, tt.kind, tt.changes...)
 			assert.Equal(t, tt.want, b.codes(Fit), "before it is confirmed")
-			b.answer(Fit)
+			b.change(Fit)
 			assert.Equal(t, tt.want, b.codes(Fit), "and after")
 			for _, f := range b.list.Findings(b.shop, b.job) {
 				assert.NotEmpty(t, f.Source, "%s", f.Code)
@@ -113,7 +113,7 @@ func TestTrapsAreNamedBeforeDrilling(t *testing.T) {
 			for _, part := range tt.says {
 				assert.Contains(t, f.Text, part)
 			}
-			b.answer(Fit)
+			b.change(Fit)
 			assert.Contains(t, b.held(MountPoint), f.Text)
 			if !tt.never {
 				assert.Empty(t, b.waive(tt.code, "seen and measured").held(MountPoint))
@@ -124,13 +124,13 @@ func TestTrapsAreNamedBeforeDrilling(t *testing.T) {
 
 // A fault of the skier stands once, where the skier was taken in.
 func TestFitDoesNotRepeatTheSkier(t *testing.T) {
-	b := fitBench(t, workflow.Adjustment).answer(Fit).change(Skier, "mass", "9", "height", "80", "age", "2")
+	b := fitBench(t, workflow.Adjustment).change(Fit).change(Skier, "mass", "9", "height", "80", "age", "2")
 	assert.Equal(t, []string{"stop release.mass-range"}, b.codes(Skier))
 	assert.Empty(t, b.codes(Fit))
 }
 
 func TestFitFigures(t *testing.T) {
-	b := fitBench(t, workflow.NewMount).answer(Fit)
+	b := fitBench(t, workflow.NewMount).change(Fit)
 	a, _ := b.job.Answered(Fit)
 	require.Len(t, a.Figures, 3)
 	assert.Equal(t, "toe 6  heel 6", a.Figures[0].Value)
@@ -141,7 +141,7 @@ func TestFitFigures(t *testing.T) {
 	assert.Equal(t, "9.0 mm", a.Figures[2].Value)
 	assert.Equal(t, "under the hole stay 4.6 mm; screws bite 7.5 mm at the toe, 7.5 mm at the heel", a.Figures[2].Path)
 
-	b = fitBench(t, workflow.Adjustment, change{Boots, []string{"sole.left", "310", "sole.right", "311"}}).answer(Fit)
+	b = fitBench(t, workflow.Adjustment, change{Boots, []string{"sole.left", "310", "sole.right", "311"}}).change(Fit)
 	a, _ = b.job.Answered(Fit)
 	require.Len(t, a.Figures, 1)
 	assert.Equal(t, "left toe 6.5  heel 6.5; right toe 6  heel 6", a.Figures[0].Value)
@@ -153,7 +153,7 @@ func TestWorkedExampleThroughTheSteps(t *testing.T) {
 	b := fitBench(t, workflow.NewMount,
 		change{Skier, []string{"mass", "70", "height", "175", "age", "40", "type", "III"}},
 		change{Boots, []string{"sole", "305", "shell", "26.5"}},
-	).answer(Fit)
+	).change(Fit)
 	a, _ := b.job.Answered(Fit)
 	assert.Equal(t, "toe 8  heel 8", a.Figures[0].Value)
 }

@@ -233,7 +233,7 @@ func (b *bench) Capturing() bool { return b.filter.Focused() }
 func (b *bench) Head() (left, right string) {
 	left = "drillstop"
 	if b.s.Demo {
-		left += "  demo, everything invented"
+		left += " demo"
 	}
 	shop := b.s.Desk.Shop()
 	right = shop.Now.Local().Format("Mon 2 Jan 15:04")
@@ -344,20 +344,22 @@ func (b *bench) job(j workflow.Summary, chosen bool) []string {
 	if chosen {
 		cursor, name = t.Hand.Render("> "), t.Strong
 	}
-	first := b.title(j)
 	where := draw.Ski{Phases: j.Phases, Here: here(j), Width: b.width - 10, Ink: b.s.ink()}.String()
-	line := b.s.mark(workflow.MarkHere) + " " + j.Here
-	style := t.Hand
+	line, style := b.s.mark(workflow.MarkHere)+" "+j.Here, t.Hand
 	if j.Worst != "" {
 		line, style = b.s.mark(j.Mark)+" "+j.Worst, t.Mark(j.Mark)
 	}
+	due := dueText(j.Due, b.s.Now())
 	if j.State != workflow.Open {
-		line, style = string(j.State)+" "+j.Touched.Local().Format("Mon 2 Jan 2006"), t.Faint
+		line, style, due = string(j.State)+" "+j.Touched.Local().Format("Mon 2 Jan 2006"), t.Faint, ""
+	}
+	if due != "" {
+		due = "  " + due
 	}
 	return []string{
-		cursor + name.Render(first),
+		cursor + name.Render(b.title(j)),
 		"         " + where,
-		"         " + style.Render(clip(line, b.width-10)),
+		"         " + style.Render(pad(line, b.width-10-widthOf(due))) + due,
 		"",
 	}
 }
@@ -367,20 +369,12 @@ func (b *bench) title(j workflow.Summary) string {
 	if skier == "" {
 		skier = "(no skier yet)"
 	}
-	binding := j.Binding
-	if j.Kind != workflow.NewMount {
-		binding = strings.TrimSpace(binding + "  " + string(j.Kind))
-	}
-	due := ""
-	if j.State == workflow.Open {
-		due = dueText(j.Due, b.s.Now())
-	}
 	room := b.width - 4
 	if b.width < 60 {
-		return ends(j.Ticket.String()+" "+skier, due, room)
+		return ends(j.Ticket.String()+" "+skier, string(j.Kind), room)
 	}
 	column := (room - 24) / 3
-	return ends(fmt.Sprintf("%-7s %s %s %s", j.Ticket, pad(skier, column), pad(j.Ski, column), pad(binding, column)), due, room)
+	return ends(fmt.Sprintf("%-7s %s %s %s", j.Ticket, pad(skier, column), pad(j.Ski, column), pad(j.Binding, column)), string(j.Kind), room)
 }
 
 // here is the phase in which the job stands: the first that is not done.

@@ -72,13 +72,13 @@ func (s Ski) lone(p workflow.PhaseView) string {
 	return notch(p)
 }
 
-// present names the phase in hand, how far it is, and the step.
+// present names the phase in hand, how far it is, and the step; without a step
+// it only points at the phase.
 func (s Ski) present(p workflow.PhaseView) string {
-	text := fmt.Sprintf("[%s %d of %d", p.Phase, min(p.Done+1, p.Of), p.Of)
-	if s.Step != "" {
-		text += ": " + s.Step
+	if s.Step == "" {
+		return ">" + string(p.Phase) + notch(p)
 	}
-	return text + "]"
+	return fmt.Sprintf("[%s %d of %d: %s]", p.Phase, min(p.Done+1, p.Of), p.Of, s.Step)
 }
 
 // short names the step alone, bare not even that.
@@ -90,10 +90,13 @@ func (s Ski) short(p workflow.PhaseView) string {
 }
 
 func (s Ski) bare(p workflow.PhaseView) string {
-	if p.Phase == s.Here {
-		return "[" + string(p.Phase) + "]"
+	switch {
+	case p.Phase != s.Here:
+		return notch(p)
+	case s.Step == "":
+		return s.present(p)
 	}
-	return notch(p)
+	return "[" + string(p.Phase) + "]"
 }
 
 func notch(p workflow.PhaseView) string {
@@ -132,13 +135,13 @@ func (s Ski) stretches(name func(workflow.PhaseView) string) []stretch {
 func length(parts []stretch) int {
 	n := 0
 	for _, p := range parts {
-		n += len([]rune(p.name)) + 2
+		n += len([]rune(p.name)) + 1
 	}
 	return n
 }
 
-// spread lays the stretches out, each with at least one rune of fill on either
-// side, and gives what room is left to all alike.
+// spread lays the stretches out, each with at least one rune of fill ahead of
+// its name, and gives what room is left to all alike.
 func spread(parts []stretch, spare int) string {
 	if len(parts) == 0 {
 		return strings.Repeat(".", max(spare, 0))
@@ -150,7 +153,7 @@ func spread(parts []stretch, spare int) string {
 		if i < rest {
 			extra++
 		}
-		before, after := 1+extra/2, 1+extra-extra/2
+		before, after := 1+extra/2, extra-extra/2
 		text := strings.Repeat(p.before, before) + p.name + strings.Repeat(p.after, after)
 		if p.ink != nil {
 			text = p.ink(text)

@@ -312,6 +312,9 @@ func said(n noticeMsg) tea.Cmd { return func() tea.Msg { return n } }
 func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	was, _ := before.Step(id)
 	text := "kept: " + was.Step.Title
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
+		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
+	}
 	for _, sv := range p.view.Steps {
 		old, _ := before.Step(sv.Step.ID)
 		if sv.Mark == workflow.MarkStale && old.Mark != workflow.MarkStale && sv.Step.ID != id {

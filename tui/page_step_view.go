@@ -45,7 +45,30 @@ func (p *stepPage) View() string {
 	if len(panel) > r.panel && r.panel > 0 {
 		panel = append(panel[:r.panel-1], t.Faint.Render("   more with f2"))
 	}
-	return strings.Join(append(lines, panel...), "\n")
+	lines = append(lines, panel...)
+	return strings.Join(append(lines, p.aside(p.height-len(lines))...), "\n")
+}
+
+// aside fills what room a large window leaves: the steps of this phase, and why
+// this one matters.
+func (p *stepPage) aside(spare int) []string {
+	t := p.s.Theme
+	var steps []string
+	for _, sv := range p.view.Steps {
+		if sv.Step.Phase == p.step.Step.Phase && sv.Mark != workflow.MarkApart {
+			steps = append(steps, t.Mark(sv.Mark).Render(p.s.mark(sv.Mark)+" "+sv.Step.Title))
+		}
+	}
+	lines := []string{"", "   " + strings.Join(steps, "   ")}
+	why := wrap("Why: "+p.step.Step.Why, min(p.width, 100)-6)
+	if spare < len(lines)+len(why)+8 {
+		return nil
+	}
+	lines = append(lines, "")
+	for _, line := range why {
+		lines = append(lines, "   "+t.Faint.Render(line))
+	}
+	return lines
 }
 
 func (p *stepPage) ski() string {
@@ -111,10 +134,10 @@ func (p *stepPage) panel() []string {
 	return lines
 }
 
-// onSide names the ski a finding is about.
+// onSide names the ski a finding is about, unless its sentence does.
 func onSide(f workflow.Finding) string {
 	text := f.Text
-	if f.Side != workflow.Both {
+	if f.Side != workflow.Both && !strings.Contains(strings.ToLower(text), string(f.Side)) {
 		text = strings.ToUpper(string(f.Side[:1])) + string(f.Side[1:]) + ": " + text
 	}
 	if f.Waiver != nil {

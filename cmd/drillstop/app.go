@@ -54,15 +54,7 @@ func (a *app) open(ctx context.Context, options db.Options) (*shopFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	person, err := a.person()
-	if err != nil {
-		return nil, err
-	}
-	chart, err := a.chart()
-	if err != nil {
-		return nil, err
-	}
-	list, err := steps.Checklist()
+	seat, err := a.seat()
 	if err != nil {
 		return nil, err
 	}
@@ -79,11 +71,26 @@ func (a *app) open(ctx context.Context, options db.Options) (*shopFile, error) {
 		file.close()
 		return nil, err
 	}
-	file.desk = workflow.NewDesk(workflow.DeskOptions{
-		Checklist: list, Store: store, Shop: workflow.Shop{Name: shopName(file.demo), Chart: chart},
-		Person: person, Describe: steps.Describe, Now: a.now, Token: a.token,
-	})
+	seat.Store, seat.Shop.Name = store, shopName(file.demo)
+	file.desk = workflow.NewDesk(seat)
 	return file, nil
+}
+
+// seat is a desk for the person who answers, without a store.
+func (a *app) seat() (workflow.DeskOptions, error) {
+	person, err := a.person()
+	if err != nil {
+		return workflow.DeskOptions{}, err
+	}
+	chart, err := a.chart()
+	if err != nil {
+		return workflow.DeskOptions{}, err
+	}
+	list, err := steps.Checklist()
+	return workflow.DeskOptions{
+		Checklist: list, Shop: workflow.Shop{Chart: chart}, Person: person,
+		Describe: steps.Describe, Now: a.now, Token: a.token,
+	}, err
 }
 
 // closed tells of an error in closing the shop file: what was acknowledged is

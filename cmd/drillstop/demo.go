@@ -16,7 +16,6 @@ import (
 	"drillstop/db"
 	"drillstop/testdata/demo"
 	"drillstop/workflow"
-	"drillstop/workflow/steps"
 )
 
 // demoToken begins the token of every entry of an invented shop. Tokens of real
@@ -86,11 +85,16 @@ func (a *app) makeDemo(ctx context.Context, path string) error {
 }
 
 func (a *app) fillDemo(ctx context.Context, path string) (err error) {
+	seat, err := a.seat()
+	if err != nil {
+		return err
+	}
 	store, err := db.Open(ctx, path, db.Options{})
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, store.Close()) }()
+	seat.Store, seat.Shop.Name = store, demo.Shop
 	cards, err := demo.Cards()
 	if err != nil {
 		return err
@@ -106,36 +110,28 @@ func (a *app) fillDemo(ctx context.Context, path string) (err error) {
 		return err
 	}
 	for i, job := range jobs {
-		if err := a.playDemo(ctx, store, i, now, job); err != nil {
+		if err := playDemo(ctx, seatDemo(seat, i+1, now, job), job); err != nil {
 			return fmt.Errorf("job %d: %w", i+1, err)
 		}
 	}
 	return nil
 }
 
-// playDemo answers one invented job the way a person would, at a desk with a
-// clock of its own.
-func (a *app) playDemo(ctx context.Context, store *db.Store, i int, now time.Time, job demo.Job) error {
-	chart, err := a.chart()
-	if err != nil {
-		return err
-	}
-	list, err := steps.Checklist()
-	if err != nil {
-		return err
-	}
+// seatDemo is the desk of an invented person, with a clock of its own.
+func seatDemo(seat workflow.DeskOptions, number int, now time.Time, job demo.Job) *workflow.Desk {
+	at, written := now.Add(-time.Duration(job.HoursAgo*float64(time.Hour))), 0
+	seat.Person = workflow.Person{Name: job.By, Supervisor: job.Supervisor}
+	seat.Now = func() time.Time { at = at.Add(demoPace); return at }
+	seat.Token = func() string { written++; return fmt.Sprintf("%s%d-%d", demoToken, number, written) }
+	return workflow.NewDesk(seat)
+}
+
+// playDemo answers one invented job the way a person would.
+func playDemo(ctx context.Context, desk *workflow.Desk, job demo.Job) error {
 	sheet, err := job.Answers()
 	if err != nil {
 		return err
 	}
-	at, written := now.Add(-time.Duration(job.HoursAgo*float64(time.Hour))), 0
-	desk := workflow.NewDesk(workflow.DeskOptions{
-		Checklist: list, Store: store, Describe: steps.Describe,
-		Shop:   workflow.Shop{Name: demo.Shop, Chart: chart},
-		Person: workflow.Person{Name: job.By, Supervisor: job.Supervisor},
-		Now:    func() time.Time { at = at.Add(demoPace); return at },
-		Token:  func() string { written++; return fmt.Sprintf("%s%d-%d", demoToken, i+1, written) },
-	})
 	play, err := desk.Play(ctx, sheet)
 	if err != nil {
 		return err

@@ -332,9 +332,9 @@ func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 // onward goes to the step that comes next. A stop keeps the hand where it is,
 // a finished job goes back to its list of steps.
 func (p *stepPage) onward() (tea.Cmd, move) {
-	worst, any := workflow.Worst(p.step.Findings)
+	worst, found := workflow.Worst(p.step.Findings)
 	switch {
-	case any && worst.Holds():
+	case found && worst.Holds():
 		return p.form.Init(), stay
 	case p.view.Here == "":
 		return nil, move{back: 1, then: turnedMsg{p.job}}

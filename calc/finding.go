@@ -22,7 +22,7 @@ type Finding struct {
 	Never  bool   // a stop that nobody may waive
 }
 
-// Notef, Cautionf and Stopf build a finding of their level.
+// Notef builds a finding that is good to know.
 func Notef(code, source, format string, args ...any) Finding {
 	return Finding{Level: Note, Code: code, Source: source, Text: fmt.Sprintf(format, args...)}
 }

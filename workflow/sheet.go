@@ -121,51 +121,50 @@ func ReadSheet(r io.Reader) (Sheet, error) {
 	return sheet, nil
 }
 
-func sheetFault(data []byte, offset int64, err error) error {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		offset = syntax.Offset
-	case errors.As(err, &kind):
-		offset = kind.Offset
-	}
-	fault := calc.Faultf("sheet.json", "Line %d: this is not an answer sheet: %s.", line(data, offset),
-		strings.TrimSuffix(strings.TrimPrefix(err.Error(), "json: "), "."))
-	fault.Cause = err
-	return fault
-}
-
-func line(data []byte, offset int64) int {
-	offset = min(max(offset, 0), int64(len(data)))
-	return 1 + bytes.Count(data[:offset], []byte("\n"))
-}
-
-// UnmarshalJSON reads answers as a person writes them.
+// UnmarshalJSON reads answers as a person writes them. A name that stands twice
+// is refused: nobody can say which of the two was meant.
 func (a *SheetAnswers) UnmarshalJSON(data []byte) error {
-	var raw map[string]json.RawMessage
-	if err := json.Unmarshal(data, &raw); err != nil {
+	out := SheetAnswers{}
+	err := eachMember(data, func(key string, value json.RawMessage) error {
+		if !bytes.HasPrefix(value, []byte("{")) {
+			return out.put(key, value)
+		}
+		return eachMember(value, func(side string, v json.RawMessage) error {
+			if Side(side) != Left && Side(side) != Right {
+				return calc.Faultf("sheet.side", "%s: %q is not a ski; write left and right.", key, side)
+			}
+			return out.put(Key(FieldID(key), Side(side)), v)
+		})
+	})
+	*a = out
+	return err
+}
+
+// eachMember walks through a JSON object in the order in which it is written;
+// null is an empty one.
+func eachMember(data []byte, do func(string, json.RawMessage) error) error {
+	dec := json.NewDecoder(bytes.NewReader(data))
+	open, err := dec.Token()
+	if err != nil || open == nil {
 		return err
 	}
-	out := SheetAnswers{}
-	for key, value := range raw {
-		var sides map[Side]json.RawMessage
-		if json.Unmarshal(value, &sides) == nil && sides != nil {
-			for side, v := range sides {
-				if side != Left && side != Right {
-					return calc.Faultf("sheet.side", "%s: %q is not a ski; write left and right.", key, string(side))
-				}
-				if err := out.put(Key(FieldID(key), side), v); err != nil {
-					return err
-				}
-			}
-			continue
+	if open != json.Delim('{') {
+		return errors.New("answers stand in braces, each behind its name")
+	}
+	for dec.More() {
+		word, err := dec.Token()
+		if err != nil {
+			return err
 		}
-		if err := out.put(key, value); err != nil {
+		name, _ := word.(string)
+		var value json.RawMessage
+		if err := dec.Decode(&value); err != nil {
+			return err
+		}
+		if err := do(name, value); err != nil {
 			return err
 		}
 	}
-	*a = out
 	return nil
 }
 

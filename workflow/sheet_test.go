@@ -47,6 +47,8 @@ func TestReadSheetRefuses(t *testing.T) {
 		{"a list in a list", `{"sheet": 1, "kind": "mount", "steps": [{"step": "set", "answers": {"at": [[5]]}}]}`, "sheet.json", "at: [[5]]"},
 		{"a gap in a list", `{"sheet": 1, "kind": "mount", "steps": [{"step": "set", "answers": {"at": [49, null, 52]}}]}`, "sheet.json", "null"},
 		{"a side twice", `{"sheet": 1, "kind": "mount", "steps": [{"step": "set", "answers": {"at": {"left": 5}, "at.left": 6}}]}`, "sheet.json", "at.left is answered twice"},
+		{"a field twice", `{"sheet": 1, "kind": "mount", "steps": [{"step": "set", "answers": {"mass": 72, "mass": 80}}]}`, "sheet.json", "mass is answered twice"},
+		{"a ski twice", `{"sheet": 1, "kind": "mount", "steps": [{"step": "set", "answers": {"at": {"left": 5, "left": 6}}}]}`, "sheet.json", "at.left is answered twice"},
 		{"too large", `{"sheet": 1, "kind": "` + strings.Repeat("m", workflow.MaxSheet) + `"}`, "sheet.large", "1048576"},
 	}
 	for _, tt := range tests {
@@ -59,6 +61,35 @@ func TestReadSheetRefuses(t *testing.T) {
 			assert.False(t, strings.HasSuffix(fault.Sentence, ".."), fault.Sentence)
 		})
 	}
+}
+
+// A sheet is written by hand: its faults say where to look.
+func TestReadSheetNamesTheLine(t *testing.T) {
+	tests := map[string]struct {
+		row  string // stands in line 4
+		says string
+	}{
+		"a slip in the JSON":   {`{"step": "set" "answers": {}}`, "Line 4"},
+		"a word of no step":    {`{"step": "set", "anwsers": {}}`, "Line 4"},
+		"a ski that is none":   {`{"step": "set", "answers": {"at": {"middle": 5}}}`, "Line 4"},
+		"answers as a list":    {`{"step": "set", "answers": [5]}`, "Line 4"},
+		"a step as a number":   {`{"step": 5}`, "Line 4"},
+		"no step at all":       {`"set"`, "Line 4"},
+		"a list of two things": {`{"step": "set", "answers": {"at": [5, "x"]}}`, "Line 4"},
+	}
+	for name, tt := range tests {
+		t.Run(name, func(t *testing.T) {
+			_, err := workflow.ReadSheet(strings.NewReader(
+				"{\"sheet\": 1, \"kind\": \"mount\",\n\"steps\": [\n{\"step\": \"measure\"},\n" + tt.row + ",\n{\"step\": \"look\"}\n]}\n\n"))
+			assert.ErrorContains(t, err, tt.says)
+		})
+	}
+	_, err := workflow.ReadSheet(strings.NewReader("{\"sheet\": 1,\n\"colour\": \"red\",\n\"kind\": \"mount\"}"))
+	assert.ErrorContains(t, err, "Line 2")
+	_, err = workflow.ReadSheet(strings.NewReader("{\"sheet\": 1,\n\"kind\": \"mount\",\n\"steps\": {}\n}\n"))
+	assert.ErrorContains(t, err, "Line 3")
+	_, err = workflow.ReadSheet(strings.NewReader("{\n\"sheet\": \"one\",\n\"kind\": \"mount\"\n}\n"))
+	assert.ErrorContains(t, err, "Line 2")
 }
 
 func TestReadSheetPassesOnWhatItsReaderSays(t *testing.T) {

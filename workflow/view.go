@@ -155,11 +155,11 @@ func (c *Checklist) held(job Job, s Step, stop string) string {
 
 func mark(job Job, s Step, found []Finding) (m Mark, stale string) {
 	a, answered := job.Answered(s.ID)
-	worst, any := Worst(found)
+	worst, some := Worst(found)
 	switch {
 	case !s.applies(job):
 		return MarkApart, ""
-	case any && worst.Holds():
+	case some && worst.Holds():
 		return MarkStop, a.Stale
 	case !answered:
 		return MarkAhead, ""
@@ -167,7 +167,7 @@ func mark(job Job, s Step, found []Finding) (m Mark, stale string) {
 		return MarkStale, a.Stale
 	case hasWaiver(found):
 		return MarkWaived, ""
-	case any && worst.Level == calc.Caution:
+	case some && worst.Level == calc.Caution:
 		return MarkCaution, ""
 	}
 	return MarkKept, ""

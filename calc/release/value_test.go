@@ -219,3 +219,18 @@ func TestMassFromPoundsIsCutNotRounded(t *testing.T) {
 		assert.Equal(t, "mass "+want+" -> K", r.Path[0].Text)
 	}
 }
+
+// The zero value of an input names no type, and a wish has three values only.
+func TestUnaskableInput(t *testing.T) {
+	chart := loaded(t)
+	for field, spoil := range map[string]func(*Input){
+		"type": func(in *Input) { in.Type = 0 },
+		"toe":  func(in *Input) { in.Toe = 2 },
+		"heel": func(in *Input) { in.Heel = -2 },
+	} {
+		in := designSkier()
+		spoil(&in)
+		_, err := chart.Value(in)
+		faultOf(t, err, map[string]string{"type": "release.type", "toe": "release.wish", "heel": "release.wish"}[field], field)
+	}
+}

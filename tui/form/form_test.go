@@ -120,6 +120,24 @@ func TestEditing(t *testing.T) {
 	}
 }
 
+// A value that stands there already is measured again, not added to; words are.
+func TestTypingReplacesAValue(t *testing.T) {
+	m := open(Options{Focus: "stop.left", Draft: workflow.Answers{"stop.left": "12.5 mm", "name": "Tarn"}})
+	press(m, "9")
+	assert.Equal(t, "9", m.Typed()["stop.left"])
+	press(m, ".0")
+	assert.Equal(t, "9.0", m.Typed()["stop.left"])
+
+	m = open(Options{Focus: "stop.left", Draft: workflow.Answers{"stop.left": "12.5 mm"}})
+	press(m, "<rub>")
+	press(m, "x")
+	assert.Equal(t, "12.5 mx", m.Typed()["stop.left"], "backspace edits")
+
+	m = open(Options{Focus: "name", Draft: workflow.Answers{"name": "Tarn"}})
+	press(m, " 98")
+	assert.Equal(t, "Tarn 98", m.Typed()["name"])
+}
+
 func TestSameAsLeft(t *testing.T) {
 	m := open(Options{Focus: "stop.left"})
 	press(m, "9.0<enter>")
@@ -129,7 +147,7 @@ func TestSameAsLeft(t *testing.T) {
 
 	m = open(Options{Focus: "stop.right", Draft: workflow.Answers{"stop.left": "9", "stop.right": "8"}})
 	press(m, "=")
-	assert.Equal(t, "8=", m.Typed()["stop.right"], "only an empty input copies")
+	assert.Equal(t, "9", m.Typed()["stop.right"], "a number has no = in it")
 
 	m = open(Options{Focus: "stop.right"})
 	press(m, "=")

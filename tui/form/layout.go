@@ -31,7 +31,7 @@ func measure(width int) geometry {
 		room := max(width-markWidth, 1)
 		return geometry{stacked: true, label: room, single: room, cell: max(room-sideWidth, 1)}
 	}
-	g := geometry{label: 27}
+	g := geometry{label: 30}
 	switch {
 	case width < 72:
 		g.label = width*2/5 - 1

@@ -146,12 +146,14 @@ func (r *row) press(msg tea.KeyMsg) {
 	r.touch()
 }
 
-// sameKey typed into an empty input of the right ski copies the left one: still
-// an own act for the right ski. What must be looked at cannot be copied.
+// sameKey typed into an input of the right ski copies the left one: still an own
+// act for the right ski. Words may contain it and are copied into an empty input
+// only; what must be looked at cannot be copied.
 const sameKey = "="
 
 func (r *row) canCopy() bool {
-	return r.field.PerSki && r.at > 0 && r.field.Kind != workflow.Seen && r.cell().input.text() == ""
+	words := r.field.Kind == workflow.Text && r.cell().input.text() != ""
+	return r.field.PerSki && r.at > 0 && r.field.Kind != workflow.Seen && !words
 }
 
 func (r *row) same(msg tea.KeyMsg) bool { return msg.String() == sameKey && r.canCopy() }

@@ -73,11 +73,11 @@ func TestAPasteConfirmsNothing(t *testing.T) {
 
 func TestSeenOnTheScreen(t *testing.T) {
 	m := open(Options{Focus: "mark.left"})
-	assert.Contains(t, m.View(), "[_]                      [ ]")
+	assert.Contains(t, m.View(), "[_]                     [ ]")
 	press(m, "y")
-	assert.Contains(t, m.View(), "[x] seen_                [ ]")
+	assert.Contains(t, m.View(), "[x] seen_               [ ]")
 	press(m, "<enter>")
-	assert.Contains(t, m.View(), "[x] seen                 [_]")
+	assert.Contains(t, m.View(), "[x] seen                [_]")
 	press(m, "4006<enter><up>")
 	assert.Contains(t, m.View(), "[ ] 4006_")
 	assert.Contains(t, m.View(), `! Mount mark seen: "4006" does not confirm it; yes does.`)

@@ -23,6 +23,7 @@ const fullAt = 4 * workflow.MaxText
 type typing struct {
 	edit textinput.Model
 	kind workflow.FieldKind
+	anew bool // the next character begins a new value
 }
 
 func newTyping(kind workflow.FieldKind) *typing {
@@ -50,6 +51,10 @@ func (t *typing) press(msg tea.KeyMsg) (refused string) {
 	// The text "end" in one message has the same name as the key; as a paste it
 	// matches no key.
 	msg.Paste = isText(msg)
+	if t.anew && isText(msg) {
+		t.edit.SetValue("")
+	}
+	t.anew = false
 	if n := len([]rune(t.edit.Value())) + len(msg.Runes); n > fullAt {
 		return fmt.Sprintf("%d characters do not fit here; nothing of it was entered.", n)
 	}
@@ -64,7 +69,13 @@ func (t *typing) set(text string) {
 	t.edit.CursorEnd()
 }
 
-func (t *typing) hold() { t.edit.CursorEnd() }
+// hold puts the hand into the input. A value that stands there already is
+// replaced by what is typed next, as one measures again; words are added to,
+// and the arrows or backspace edit either.
+func (t *typing) hold() {
+	t.edit.CursorEnd()
+	t.anew = t.kind != workflow.Text
+}
 
 func (t *typing) keys() []key.Binding { return nil }
 

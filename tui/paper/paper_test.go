@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -184,4 +185,39 @@ func TestTicketShowsTimesWhereTheShopIs(t *testing.T) {
 	assert.Contains(t, sheet.Text(), "Opened 2026-11-25 08:07 by")
 	sheet.Zone = time.FixedZone("there", 3*60*60)
 	assert.Contains(t, sheet.Text(), "Opened 2026-11-25 11:07 by")
+}
+
+func TestTicketSaysWhatACorrectedAnswerWas(t *testing.T) {
+	t.Parallel()
+	b := newBench(t, workflow.NewMount)
+	b.answer("skier", workflow.Answers{"name": "Ida Fjelde", "mass": "70"})
+	b.answer("skier", workflow.Answers{"name": "Ida Fjelde", "mass": "72", "request": "lower"})
+	b.answer("skier", workflow.Answers{"name": "Ida Fjelde", "mass": "72"})
+	sheet := b.ticket()
+	assert.Contains(t, sheet, "skier again, mass 70 kg -> 72 kg,\n"+strings.Repeat(" ", 42)+"request lower\n")
+	assert.Contains(t, sheet, "skier again, request was lower\n")
+}
+
+func TestPlayedSheet(t *testing.T) {
+	t.Parallel()
+	b := newBench(t, workflow.NewMount)
+	b.answer("skier", ida)
+	b.answer("boots", shod)
+	b.answer("pressure", inside)
+	b.answer("boots", workflow.Answers{"norm": "ISO 9523", "sole.left": "318", "sole.right": "317", "wear.right": "6"})
+	view := b.list.View(b.shop, b.job)
+	at, _ := view.Step("boots")
+	golden(t, "played.txt", paper.Played{View: view, Play: workflow.Play{
+		Job: b.job,
+		Events: []workflow.Event{
+			{Line: 1, Step: "skier", Refusal: &workflow.Refusal{Step: "skier", Fields: []workflow.FieldFault{{
+				Field: "sole", Side: workflow.Left, Fault: calc.Faultf("test", "27.5 is a shell size; the sole length is the three-digit number at the heel."),
+			}}}},
+			{Line: 2, Step: "skier", Kept: true},
+			{Line: 3, Step: "hand-over", Refusal: &workflow.Refusal{Step: "hand-over", Held: "First boots must be answered."}},
+			{Line: 4, Step: "boots", Kept: true, Findings: at.Findings, Stale: []workflow.StepID{"pressure"}},
+			{Line: 5, Step: "gone", Refusal: &workflow.Refusal{Held: "There is no such step."}},
+		},
+		Refused: []workflow.StepID{"hand-over"},
+	}}.Text())
 }

@@ -55,6 +55,8 @@ func (t Played) refusal(p *page, r workflow.Refusal) {
 
 // open lists what stands against the job at the end.
 func (t Played) open(p *page) {
+	headed := len(p.lines)
+	p.row(cell{0, Width, "Open at the end:"})
 	for _, f := range t.View.Findings {
 		if f.Level != calc.Note {
 			finding(p, f)
@@ -67,6 +69,9 @@ func (t Played) open(p *page) {
 	}
 	for _, id := range t.Play.Refused {
 		p.indented(labelAt, "x ", t.title(id)+": its last answer on the sheet was not kept")
+	}
+	if len(p.lines) == headed+1 {
+		p.lines[headed] = "Nothing is open."
 	}
 }
 

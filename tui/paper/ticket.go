@@ -89,7 +89,7 @@ func (t Ticket) step(p *page, sv workflow.StepView) {
 	for _, f := range answered.Figures {
 		p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
 		if f.Path != "" {
-			p.row(cell{leftAt, Width - leftAt, f.Path})
+			p.indented(labelAt+2, "", f.Path)
 		}
 	}
 	if sv.Stale != "" {
@@ -134,9 +134,10 @@ func finding(p *page, f workflow.Finding) {
 	}
 }
 
-// Finding returns a finding as one line: its level, its ski, its sentence.
+// Finding returns a finding as one line: its level, its ski unless the sentence
+// names it, its sentence.
 func Finding(f workflow.Finding) string {
-	if f.Side == workflow.Both {
+	if f.Side == workflow.Both || strings.Contains(strings.ToLower(f.Text), string(f.Side)) {
 		return string(f.Level) + ": " + f.Text
 	}
 	return string(f.Level) + ", " + string(f.Side) + " ski: " + f.Text
@@ -214,8 +215,15 @@ func changes(before, after workflow.Answers) string {
 	said := ""
 	keys := slices.Compact(slices.Sorted(slices.Values(append(before.Keys(), after.Keys()...))))
 	for _, key := range keys {
-		if before[key] != after[key] {
-			said += ", " + key + " " + orDash(before[key]) + " -> " + orDash(after[key])
+		was, is := before[key], after[key]
+		switch {
+		case was == is:
+		case was == "":
+			said += ", " + key + " " + is
+		case is == "":
+			said += ", " + key + " was " + was
+		default:
+			said += ", " + key + " " + was + " -> " + is
 		}
 	}
 	return said

@@ -104,16 +104,14 @@ func (b *bench) apply(e workflow.Entry) {
 	b.entries = append(b.entries, e)
 }
 
-// answer answers a step with keys and values by turns; a key without a side
-// speaks for both skis where the field is asked for each. It fails the test on
-// a refusal.
-func (b *bench) answer(step workflow.StepID, keysAndValues ...string) *bench {
-	return b.give(step, b.typed(step, keysAndValues))
-}
-
-// change answers a step as it stands, or as usual, but for these keys.
+// change answers a step as it stands, or as usual, but for these keys and
+// values by turns; a key without a side speaks for both skis where the field is
+// asked for each. It fails the test on a refusal.
 func (b *bench) change(step workflow.StepID, keysAndValues ...string) *bench {
-	return b.give(step, b.changed(step, keysAndValues))
+	e, err := b.list.Answer(b.shop, b.job, step, b.changed(step, keysAndValues), b.stamp())
+	require.NoError(b.t, err, "%s", step)
+	b.apply(e)
+	return b
 }
 
 // refused is change where a refusal is expected; nothing is written.
@@ -190,13 +188,6 @@ func (b *bench) held(step workflow.StepID) string {
 	sv, ok := b.list.View(b.shop, b.job).Step(step)
 	require.True(b.t, ok)
 	return sv.Held
-}
-
-func (b *bench) give(step workflow.StepID, typed workflow.Answers) *bench {
-	e, err := b.list.Answer(b.shop, b.job, step, typed, b.stamp())
-	require.NoError(b.t, err, "%s", step)
-	b.apply(e)
-	return b
 }
 
 func (b *bench) changed(step workflow.StepID, keysAndValues []string) workflow.Answers {

@@ -1,0 +1,184 @@
+package db
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"drillstop/db/migrations"
+	"drillstop/workflow"
+)
+
+var writeSchema = flag.Bool("write-schema", false, "write testdata/schema/vN.db for the newest schema")
+
+const schemaFolder = "../testdata/schema"
+
+// later is the known schema and two more that might come.
+func later(t *testing.T, third string) schema {
+	t.Helper()
+	first, err := migrations.Files.ReadFile("00001_shop_file.sql")
+	require.NoError(t, err)
+	known, err := loadSchema(fstest.MapFS{
+		"00001_shop_file.sql": {Data: first},
+		"00002_shelf.sql":     {Data: []byte("-- +goose Up\nALTER TABLE jobs ADD COLUMN shelf TEXT NOT NULL DEFAULT 'left';\n")},
+		"00003_count.sql":     {Data: []byte("-- +goose Up\nCREATE TABLE count (n INTEGER) STRICT;\nINSERT INTO count VALUES (0);\n" + third)},
+	})
+	require.NoError(t, err)
+	require.Equal(t, int64(3), known.version)
+	return known
+}
+
+func copyOfV1(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "shop.db")
+	require.NoError(t, os.WriteFile(path, readFile(t, filepath.Join(schemaFolder, "v1.db")), 0o600))
+	return path
+}
+
+func TestUpgradeCopiesFirst(t *testing.T) {
+	path := copyOfV1(t)
+	s, err := open(t.Context(), path, Options{}, later(t, ""))
+	require.NoError(t, err)
+	assert.Equal(t, path+".schema-1.backup", s.Backup())
+	assert.False(t, s.Created())
+	requireV1(t, s)
+	version, err := userVersion(t.Context(), s.reader)
+	require.NoError(t, err)
+	assert.Equal(t, int64(3), version)
+	require.NoError(t, s.Close())
+
+	info, err := os.Stat(s.Backup())
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm())
+	old := openAt(t, s.Backup())
+	requireV1(t, old)
+
+	_, err = Open(t.Context(), path, Options{})
+	requireFault(t, err, "db.newer-schema", "schema 3; this one knows up to 1")
+}
+
+func TestUpgradeNeverOverwritesACopy(t *testing.T) {
+	path := copyOfV1(t)
+	require.NoError(t, os.WriteFile(path+".schema-1.backup", []byte("of last year"), 0o600))
+	s, err := open(t.Context(), path, Options{}, later(t, ""))
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	assert.Equal(t, path+".schema-1-2.backup", s.Backup())
+	assert.Equal(t, []byte("of last year"), readFile(t, path+".schema-1.backup"))
+}
+
+func TestFailedUpgradeStopsAtAWholeVersion(t *testing.T) {
+	path := copyOfV1(t)
+	_, err := open(t.Context(), path, Options{}, later(t, "INSERT INTO nowhere VALUES (1);"))
+	require.Error(t, err)
+	raw := rawOpen(t, path)
+	version, err := userVersion(t.Context(), raw)
+	require.NoError(t, err)
+	assert.Equal(t, int64(2), version)
+	var tables int
+	require.NoError(t, raw.QueryRowContext(t.Context(), "SELECT count(*) FROM sqlite_schema WHERE name = 'count'").Scan(&tables))
+	assert.Zero(t, tables, "the failed step left nothing")
+
+	s, err := open(t.Context(), path, Options{}, later(t, "")) // a repaired program goes on from there
+	require.NoError(t, err)
+	requireV1(t, s)
+	require.NoError(t, s.Close())
+}
+
+// TestManyOpenAtOnce: several programs find no file, or an old one, at the same moment.
+func TestManyOpenAtOnce(t *testing.T) {
+	for name, path := range map[string]string{"new": filepath.Join(t.TempDir(), "shop.db"), "old": copyOfV1(t)} {
+		t.Run(name, func(t *testing.T) {
+			known := later(t, "")
+			var group sync.WaitGroup
+			stores, errs := make([]*Store, 8), make([]error, 8)
+			for i := range stores {
+				group.Go(func() { stores[i], errs[i] = open(t.Context(), path, Options{}, known) })
+			}
+			group.Wait()
+			created := 0
+			for i, s := range stores {
+				require.NoError(t, errs[i])
+				if s.Created() {
+					created++
+				}
+				var rows int
+				require.NoError(t, s.reader.QueryRowContext(t.Context(), "SELECT count(*) FROM count").Scan(&rows))
+				assert.Equal(t, 1, rows, "each migration ran once")
+			}
+			assert.Equal(t, map[string]int{"new": 1, "old": 0}[name], created)
+			for _, s := range stores {
+				require.NoError(t, s.Close())
+			}
+		})
+	}
+}
+
+func TestMigrationWithoutNumber(t *testing.T) {
+	_, err := loadSchema(fstest.MapFS{"first.sql": {}})
+	require.Error(t, err)
+}
+
+// fillV1 writes what requireV1 finds.
+func fillV1(t *testing.T, s *Store) {
+	t.Helper()
+	begin(t, s, "a")
+	begin(t, s, "b")
+	appendTo(t, s, answer(1, 2))
+	appendTo(t, s, answer(2, 2))
+	voided := workflow.Entry{Ticket: 2, Seq: 3, Kind: workflow.EntryVoided, At: noon, By: "Bo", Token: "v", Reason: "brought back"}
+	summary := summaryOf(voided)
+	summary.State = workflow.Voided
+	require.NoError(t, s.Append(t.Context(), voided, summary))
+	require.NoError(t, s.SaveDraft(t.Context(), 1, "boots", "Ida", workflow.Answers{"sole.left": "318"}))
+	require.NoError(t, s.SaveCard(t.Context(), workflow.Card{Kind: workflow.SkiCard, Name: "Firn 98", Answers: workflow.Answers{"waist": "98 mm"}}))
+}
+
+func requireV1(t *testing.T, s *Store) {
+	t.Helper()
+	report := requireWhole(t, s)
+	assert.Equal(t, 5, report.Entries)
+	assert.Equal(t, 2, report.Jobs)
+	assert.Equal(t, v1Head, report.Head)
+	entries, err := s.Entries(t.Context(), 1)
+	require.NoError(t, err)
+	first := opening("a")
+	first.Ticket, first.Seq = 1, 1
+	assert.Equal(t, []workflow.Entry{first, answer(1, 2)}, entries)
+	assert.Equal(t, []int{2}, tickets(t, s, workflow.Query{States: []workflow.State{workflow.Voided}, Words: "edda firn"}))
+	typed, err := s.Draft(t.Context(), 1, "boots", "Ida")
+	require.NoError(t, err)
+	assert.Equal(t, workflow.Answers{"sole.left": "318"}, typed)
+	cards, err := s.Cards(t.Context(), workflow.SkiCard)
+	require.NoError(t, err)
+	assert.Equal(t, []workflow.Card{{Kind: workflow.SkiCard, Name: "Firn 98", Answers: workflow.Answers{"waist": "98 mm"}}}, cards)
+}
+
+// v1Head is the newest hash of the stored file: the record of every release
+// must go on being read with the very same bytes.
+const v1Head = "9df9b5d18e98b0b7cd2eebb7d2b06db356870fe5abf07a73bfc3465b52d862b9"
+
+// TestStoredSchemas opens a copy of a file of every released schema. With
+// -write-schema it writes the file of the newest one first.
+func TestStoredSchemas(t *testing.T) {
+	if *writeSchema {
+		path := filepath.Join(t.TempDir(), "shop.db")
+		s, err := Open(t.Context(), path, Options{})
+		require.NoError(t, err)
+		fillV1(t, s)
+		require.NoError(t, s.Close())
+		require.NoError(t, os.MkdirAll(schemaFolder, 0o750))
+		require.NoError(t, os.WriteFile(filepath.Join(schemaFolder, "v1.db"), readFile(t, path), 0o600))
+	}
+	s := openAt(t, copyOfV1(t))
+	requireV1(t, s)
+	assert.Equal(t, workflow.Ticket(3), begin(t, s, "c").Ticket)
+	appendTo(t, s, answer(1, 3))
+	requireWhole(t, s)
+}

@@ -1,0 +1,122 @@
+package tui
+
+import (
+	"context"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"drillstop/workflow"
+)
+
+// cards chooses a card of the shop's library.
+type cards struct {
+	s      *Session
+	kind   workflow.CardKind
+	list   []workflow.Card
+	loaded bool
+	at     int
+	width  int
+	height int
+}
+
+func newCards(s *Session, kind workflow.CardKind) *cards { return &cards{s: s, kind: kind} }
+
+// cardMsg carries the chosen card to the step.
+type cardMsg struct{ card workflow.Card }
+
+type cardsMsg struct{ list []workflow.Card }
+
+func (c *cards) Init() tea.Cmd {
+	return do(func(ctx context.Context) tea.Msg {
+		list, err := c.s.Desk.Cards(ctx, c.kind)
+		if err != nil {
+			return failedMsg{err}
+		}
+		return cardsMsg{list}
+	})
+}
+
+func (c *cards) Resume() tea.Cmd { return nil }
+func (c *cards) Leave() tea.Cmd  { return nil }
+func (c *cards) Next() string    { return "" }
+func (c *cards) Busy() bool      { return !c.loaded }
+func (c *cards) Capturing() bool { return false }
+
+func (c *cards) Head() (left, right string) {
+	return "The shop's " + string(c.kind) + " cards", c.s.Desk.Person().Name
+}
+
+func (c *cards) Resize(width, height int) { c.width, c.height = width, height }
+
+func (c *cards) Keys() []key.Binding {
+	return []key.Binding{labelled(Keys.Enter, "take"), Keys.Back, Keys.Move}
+}
+
+func (c *cards) Update(msg tea.Msg) (tea.Cmd, move) {
+	switch msg := msg.(type) {
+	case cardsMsg:
+		c.list, c.loaded = msg.list, true
+	case failedMsg:
+		c.loaded = true
+	case tea.KeyMsg:
+		switch {
+		case is(msg, Keys.Back):
+			return nil, pop()
+		case is(msg, Keys.Enter) && c.at < len(c.list):
+			return nil, move{back: 1, then: cardMsg{c.list[c.at]}}
+		case is(msg, Keys.Up):
+			c.at--
+		case is(msg, Keys.Down):
+			c.at++
+		}
+	}
+	c.at = max(min(c.at, len(c.list)-1), 0)
+	return nil, stay
+}
+
+func (c *cards) View() string {
+	t := c.s.Theme
+	if !c.loaded {
+		return " reading the shop file"
+	}
+	if len(c.list) == 0 {
+		return strings.Join(marked("·", "The library is empty. Type a binding in once, then f6 keeps it as a card.", c.width), "\n")
+	}
+	lines := make([]string, len(c.list))
+	for i, card := range c.list {
+		cursor, name := "  ", t.Plain
+		if i == c.at {
+			cursor, name = t.Hand.Render("> "), t.Strong
+		}
+		about := []string{card.Answers["kind"], card.Answers["norms"], card.Answers["scale_min"] + " to " + card.Answers["scale_max"]}
+		lines[i] = cursor + name.Render(pad(card.Name, 26)) + t.Faint.Render(clip(strings.Join(about, "   "), c.width-30))
+	}
+	return strings.Join(window(lines, c.at, c.height), "\n")
+}
+
+// keepCardPage asks for the name under which what is typed becomes a card.
+func keepCardPage(s *Session, step workflow.Step, typed workflow.Answers) page {
+	question := workflow.Step{ID: "card", Title: "card", Fields: []workflow.Field{
+		{ID: "name", Label: "Name of the card", Kind: workflow.Text, Hint: "the same name replaces the card"},
+	}}
+	return newAsk(s, "Keep as a card", question, func(ctx context.Context, answers workflow.Answers) (tea.Msg, error) {
+		card := workflow.Card{Kind: step.CardOf, Name: answers.Text("name", workflow.Both), Answers: cardAnswers(typed)}
+		if err := s.Desk.SaveCard(ctx, card); err != nil {
+			return nil, err
+		}
+		return noticeMsg{workflow.MarkKept, "card kept: " + card.Name}, nil
+	})
+}
+
+// cardAnswers leaves out what belongs to one pair only.
+func cardAnswers(typed workflow.Answers) workflow.Answers {
+	card := workflow.Answers{}
+	for key, value := range typed {
+		if key != "serial" && key != "used" && value != "" {
+			card[key] = value
+		}
+	}
+	return card
+}

@@ -1,0 +1,413 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"drillstop/calc"
+	"drillstop/tui/form"
+	"drillstop/workflow"
+)
+
+// draftPause is how long the hand rests before what is typed is kept as a draft.
+const draftPause = 700 * time.Millisecond
+
+// stepPage answers one step of a job, and goes on to the next one in place.
+type stepPage struct {
+	s      *Session
+	job    workflow.Job
+	view   workflow.View
+	step   workflow.StepView
+	form   *form.Model
+	width  int
+	height int
+
+	found   []workflow.Finding // what the checks say to what is typed so far
+	why     bool               // the reasons lie over the form
+	busy    bool               // an answer is on its way, or a draft is being read
+	touched bool               // something was typed since the draft was kept
+	typing  int                // number of the last key, so that old pauses are dropped
+	focused string
+}
+
+func newStepPage(s *Session, job workflow.Job, id workflow.StepID) *stepPage {
+	p := &stepPage{s: s, width: usualWidth, height: usualHeight - frame}
+	p.show(job, id)
+	return p
+}
+
+// show turns the page to a step of the job as it stands now.
+func (p *stepPage) show(job workflow.Job, id workflow.StepID) {
+	p.job, p.view = job, p.s.Desk.View(job)
+	p.step, _ = p.view.Step(id)
+	p.found, p.why, p.touched = p.step.Findings, false, false
+	p.setForm(p.remembered())
+}
+
+// remembered is what the form begins with: the present answers, where they
+// still hold. A stale step begins empty: its values must be seen again.
+func (p *stepPage) remembered() workflow.Answers {
+	if p.step.Stale != "" {
+		return nil
+	}
+	return p.job.Answers(p.step.Step.ID)
+}
+
+// setForm builds the form with what was typed before in it.
+func (p *stepPage) setForm(draft workflow.Answers) {
+	step := p.step.Step
+	if p.step.Stale != "" {
+		step = recalling(step, p.job.Answers(step.ID))
+	}
+	p.form = form.New(form.Options{
+		Step: step, Job: p.job, Shop: p.s.Desk.Shop(), Draft: draft, Focus: p.focused,
+		Width: p.width, Height: p.height, Styles: p.s.Theme.Form, ASCII: p.s.ASCII,
+	})
+	p.focused = p.form.FocusedKey()
+	p.resize()
+}
+
+// recalling suggests what a stale step was answered with, where the program has
+// nothing better to expect.
+func recalling(step workflow.Step, was workflow.Answers) workflow.Step {
+	fields := make([]workflow.Field, len(step.Fields))
+	for i, f := range step.Fields {
+		if f.Suggest == nil {
+			id := f.ID
+			f.Suggest = func(_ workflow.Shop, _ workflow.Job, side workflow.Side) string {
+				if text := was.Text(id, side); text != "" {
+					return "was " + text
+				}
+				return ""
+			}
+		}
+		fields[i] = f
+	}
+	step.Fields = fields
+	return step
+}
+
+// draftMsg carries what was typed into a step and not kept, or nil.
+type draftMsg struct {
+	ticket workflow.Ticket
+	step   workflow.StepID
+	typed  workflow.Answers
+}
+
+func (p *stepPage) Init() tea.Cmd { return tea.Batch(p.form.Init(), p.readDraft()) }
+
+func (p *stepPage) readDraft() tea.Cmd {
+	ticket, step := p.job.Ticket, p.step.Step.ID
+	p.busy = true
+	return do(func(ctx context.Context) tea.Msg {
+		typed, err := p.s.Desk.Draft(ctx, ticket, step)
+		if err != nil {
+			return failedMsg{err}
+		}
+		return draftMsg{ticket, step, typed}
+	})
+}
+
+func (p *stepPage) Resume() tea.Cmd { return nil }
+
+// Leave keeps what is typed as a draft.
+func (p *stepPage) Leave() tea.Cmd {
+	if !p.touched {
+		return nil
+	}
+	p.touched = false
+	ticket, step, typed := p.job.Ticket, p.step.Step.ID, p.form.Typed()
+	return do(func(ctx context.Context) tea.Msg {
+		if err := p.s.Desk.SaveDraft(ctx, ticket, step, typed); err != nil {
+			return failedMsg{err}
+		}
+		return nil
+	})
+}
+
+// answeredMsg is what came of an answer.
+type answeredMsg struct {
+	step workflow.StepID
+	job  workflow.Job
+	err  error
+}
+
+// pausedMsg says that the hand has rested since a key.
+type pausedMsg struct{ typing int }
+
+func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
+	switch msg := msg.(type) {
+	case answeredMsg:
+		return p.answered(msg)
+	case draftMsg:
+		return p.recall(msg), stay
+	case pausedMsg:
+		if msg.typing == p.typing {
+			return p.Leave(), stay
+		}
+		return nil, stay
+	case cardMsg:
+		return p.take(msg.card), stay
+	case waivedMsg:
+		p.show(msg.job, p.step.Step.ID)
+		return p.onward()
+	case failedMsg:
+		p.busy = false
+		return nil, stay
+	case tea.KeyMsg:
+		if cmd, m, ok := p.key(msg); ok {
+			return cmd, m
+		}
+	}
+	return p.toForm(msg)
+}
+
+// key takes the keys of the page; the rest is for the form.
+func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
+	switch {
+	case p.why:
+		p.why = false
+	case is(msg, Keys.Why):
+		p.why = true
+	case is(msg, Keys.Back):
+		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
+	case is(msg, Keys.Later):
+		return p.Leave(), toBench(), true
+	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
+		return nil, push(newCards(p.s, p.step.Step.CardOf)), true
+	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
+		return nil, push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
+	case is(msg, Keys.Waive):
+		if stop, ok := p.waivable(); ok {
+			return nil, push(waivePage(p.s, p.job, stop)), true
+		}
+	case len(p.step.Step.Asked(p.job)) == 0:
+		if is(msg, Keys.Enter) {
+			return p.submit(workflow.Answers{}), stay, true
+		}
+	default:
+		return nil, stay, false
+	}
+	return nil, stay, true
+}
+
+// waivable returns the first stop of this step that a supervisor may waive.
+func (p *stepPage) waivable() (workflow.Finding, bool) {
+	for _, f := range p.step.Findings {
+		if f.Holds() && !f.Never {
+			return f, true
+		}
+	}
+	return workflow.Finding{}, false
+}
+
+// toForm types into the form. What the form says to it is taken at once, not
+// through the message loop: the next key must meet what came of this one.
+func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
+	if _, ok := msg.(tea.KeyMsg); !ok {
+		return nil, stay
+	}
+	p.touched = true
+	p.typing++
+	switch said := formSaid(p.form, msg).(type) {
+	case form.Submitted:
+		return p.submit(said.Typed), stay
+	case form.Back:
+		return p.back(), stay
+	case form.Left:
+		p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, p.form.Typed())
+		p.resize()
+	}
+	p.focused = p.form.FocusedKey()
+	typing := p.typing
+	return tea.Tick(draftPause, func(time.Time) tea.Msg { return pausedMsg{typing} }), stay
+}
+
+// formSaid gives a key to a form and returns what the form says to it, nil for
+// nothing. A form's commands do no more than carry such a message.
+func formSaid(f *form.Model, msg tea.Msg) tea.Msg {
+	if _, cmd := f.Update(msg); cmd != nil {
+		return cmd()
+	}
+	return nil
+}
+
+// back goes to the step before this one; what is typed here becomes a draft.
+func (p *stepPage) back() tea.Cmd {
+	before, ok := p.before()
+	if !ok {
+		return nil
+	}
+	keep := p.Leave()
+	p.focused = ""
+	p.show(p.job, before)
+	return tea.Batch(keep, p.Init())
+}
+
+// before is the applicable step ahead of this one.
+func (p *stepPage) before() (workflow.StepID, bool) {
+	var last workflow.StepID
+	for _, sv := range p.view.Steps {
+		if sv.Step.ID == p.step.Step.ID {
+			return last, last != ""
+		}
+		if sv.Mark != workflow.MarkApart {
+			last = sv.Step.ID
+		}
+	}
+	return "", false
+}
+
+func (p *stepPage) submit(typed workflow.Answers) tea.Cmd {
+	p.busy = true
+	job, step := p.job, p.step.Step.ID
+	return do(func(ctx context.Context) tea.Msg {
+		next, err := p.s.Desk.Answer(ctx, job, step, typed)
+		if errors.Is(err, workflow.ErrConflict) {
+			fresh, _, loadErr := p.s.Desk.Load(ctx, job.Ticket)
+			if loadErr == nil {
+				next = fresh
+			}
+		}
+		return answeredMsg{step, next, err}
+	})
+}
+
+func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
+	p.busy = false
+	if msg.step != p.step.Step.ID {
+		return nil, stay
+	}
+	var refusal *workflow.Refusal
+	switch {
+	case msg.err == nil:
+		p.touched = false
+		before := p.view
+		p.show(msg.job, msg.step)
+		cmd, m := p.onward()
+		return tea.Batch(cmd, said(p.kept(before, msg.step))), m
+	case errors.As(msg.err, &refusal) && len(refusal.Fields) > 0:
+		p.form.SetFaults(refusal.Fields)
+		p.focused = p.form.FocusedKey()
+		return nil, stay
+	case errors.Is(msg.err, workflow.ErrConflict):
+		typed := p.form.Typed()
+		p.show(msg.job, msg.step)
+		p.setForm(typed)
+		p.touched = true
+		return said(noticeMsg{workflow.MarkCaution, "Somebody answered this job meanwhile; what you typed is still here. Look, then keep it."}), stay
+	}
+	return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
+}
+
+func said(n noticeMsg) tea.Cmd { return func() tea.Msg { return n } }
+
+// kept says what was kept, and what else came of it.
+func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
+	was, _ := before.Step(id)
+	text := "kept: " + was.Step.Title
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
+		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
+	}
+	for _, sv := range p.view.Steps {
+		old, _ := before.Step(sv.Step.ID)
+		if sv.Mark == workflow.MarkStale && old.Mark != workflow.MarkStale && sv.Step.ID != id {
+			return noticeMsg{workflow.MarkStale, text + "; " + sv.Step.Title + " must be answered again: " + sv.Stale}
+		}
+	}
+	for i, ph := range p.view.Phases {
+		if ph.Of > 0 && ph.Done == ph.Of && before.Phases[i].Done < ph.Of {
+			return noticeMsg{workflow.MarkKept, fmt.Sprintf("%s; %s is complete, %d of %d", text, ph.Phase, ph.Done, ph.Of)}
+		}
+	}
+	return noticeMsg{workflow.MarkKept, text}
+}
+
+// onward goes to the step that comes next. A stop keeps the hand where it is,
+// a finished job goes back to its list of steps.
+func (p *stepPage) onward() (tea.Cmd, move) {
+	worst, found := workflow.Worst(p.step.Findings)
+	switch {
+	case found && worst.Holds():
+		return p.form.Init(), stay
+	case p.view.Here == "":
+		return nil, move{back: 1, then: turnedMsg{p.job}}
+	}
+	p.focused = ""
+	p.show(p.job, p.view.Here)
+	return p.Init(), stay
+}
+
+// turnedMsg gives the page below the job as it stands now.
+type turnedMsg struct{ job workflow.Job }
+
+// recall puts a draft back into the form.
+func (p *stepPage) recall(msg draftMsg) tea.Cmd {
+	p.busy = false
+	if msg.ticket != p.job.Ticket || msg.step != p.step.Step.ID || len(msg.typed) == 0 {
+		return nil
+	}
+	p.setForm(msg.typed)
+	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "what you had typed is back; it is not kept yet"}))
+}
+
+// take fills the form from a card of the shop's library.
+func (p *stepPage) take(card workflow.Card) tea.Cmd {
+	typed := p.form.Typed()
+	maps.Copy(typed, card.Answers)
+	p.touched = true
+	p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, typed)
+	p.setForm(typed)
+	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with the binding in your hand"}))
+}
+
+// Next names the step behind this one.
+func (p *stepPage) Next() string {
+	here := false
+	for _, sv := range p.view.Steps {
+		if here && sv.Mark != workflow.MarkApart {
+			return sv.Step.Title
+		}
+		here = here || sv.Step.ID == p.step.Step.ID
+	}
+	return ""
+}
+
+func (p *stepPage) Busy() bool { return p.busy }
+
+func (p *stepPage) Capturing() bool { return !p.why && p.form.Capturing() }
+
+func (p *stepPage) Resize(width, height int) {
+	p.width, p.height = width, height
+	p.resize()
+}
+
+func (p *stepPage) resize() { p.form.Resize(p.width, p.room().form) }
+
+func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.width) }
+
+func (p *stepPage) Keys() []key.Binding {
+	typing := p.form.KeyBinds()
+	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why}
+	if p.step.Step.CardOf != "" {
+		keys = append(keys, Keys.Card, Keys.KeepCard)
+	}
+	if _, ok := p.waivable(); ok {
+		keys = append([]key.Binding{Keys.Waive}, keys...)
+	}
+	return append(append(keys, Keys.Later), typing[1:]...)
+}
+
+// heldBy says why the step cannot be answered now, as a finding.
+func (p *stepPage) heldBy() []workflow.Finding {
+	if p.step.Held == "" {
+		return nil
+	}
+	return []workflow.Finding{{Level: calc.Stop, Text: p.step.Held}}
+}

@@ -1,0 +1,189 @@
+package tui
+
+import (
+	"strings"
+
+	"drillstop/calc"
+	"drillstop/tui/draw"
+	"drillstop/workflow"
+)
+
+// The smallest heights of the parts of a step's page.
+const (
+	leastForm  = 5
+	leastPanel = 3
+)
+
+// room is how the height of a step's page is shared out.
+type room struct{ figures, form, panel int }
+
+// room gives the figures what they need, then the form and the panel of
+// findings and cautions their share: the form scrolls, the panel is cut with a
+// hint to where the rest stands.
+func (p *stepPage) room() room {
+	r := room{figures: len(p.figures())}
+	rest := p.height - 2 - r.figures // the ski and the line below it
+	panel := len(p.panel())
+	wanted := p.form.Lines()
+	r.form = max(min(wanted, rest-min(panel, leastPanel)), min(leastForm, rest))
+	r.panel = max(rest-r.form, 0)
+	return r
+}
+
+func (p *stepPage) View() string {
+	t := p.s.Theme
+	lines := []string{" " + p.ski(), ""}
+	if p.why {
+		return strings.Join(append(lines, p.reasons()...), "\n")
+	}
+	r := p.room()
+	lines = append(lines, p.figures()...)
+	if len(p.step.Step.Asked(p.job)) > 0 {
+		lines = append(lines, strings.Split(fit(p.form.View(), p.width, r.form), "\n")...)
+	}
+	panel := p.panel()
+	if len(panel) > r.panel && r.panel > 0 {
+		panel = append(panel[:r.panel-1], t.Faint.Render("   more with f2"))
+	}
+	lines = append(lines, panel...)
+	return strings.Join(append(lines, p.aside(p.height-len(lines))...), "\n")
+}
+
+// aside fills what room a large window leaves: the steps of this phase, and why
+// this one matters.
+func (p *stepPage) aside(spare int) []string {
+	t := p.s.Theme
+	var steps []string
+	for _, sv := range p.view.Steps {
+		if sv.Step.Phase == p.step.Step.Phase && sv.Mark != workflow.MarkApart {
+			steps = append(steps, t.Mark(sv.Mark).Render(p.s.mark(sv.Mark)+" "+sv.Step.Title))
+		}
+	}
+	lines := []string{"", "   " + strings.Join(steps, "   ")}
+	why := wrap("Why: "+p.step.Step.Why, min(p.width, 100)-6)
+	if spare < len(lines)+len(why)+8 {
+		return nil
+	}
+	lines = append(lines, "")
+	for _, line := range why {
+		lines = append(lines, "   "+t.Faint.Render(line))
+	}
+	return lines
+}
+
+func (p *stepPage) ski() string {
+	return draw.Ski{
+		Phases: p.view.Phases, Here: p.step.Step.Phase, Step: p.step.Step.Title,
+		Width: p.width - 2, Ink: p.s.ink(),
+	}.String()
+}
+
+// figures are the computed numbers, large and alone, with the ways to them
+// beneath.
+func (p *stepPage) figures() []string {
+	if p.step.Step.Figures == nil || p.step.Held != "" {
+		return nil
+	}
+	t := p.s.Theme
+	var numbers, paths []string
+	row := ""
+	for _, f := range p.step.Step.Figures(p.s.Desk.Shop(), p.job) {
+		number := "   " + t.Hand.Render(strings.ToUpper(f.Label)) + " " + t.Figure.Render(f.Value)
+		if row != "" && widthOf(row)+widthOf(number) > p.width {
+			numbers, row = append(numbers, row), ""
+		}
+		row += number
+		for _, line := range wrap(f.Path, p.width-4) {
+			if line != "" {
+				paths = append(paths, "   "+t.Faint.Render(line))
+			}
+		}
+	}
+	if row == "" {
+		return nil
+	}
+	return append(append(append(numbers, row), paths...), "")
+}
+
+// panel is what the hand should know while answering: why the step is held or
+// stale, what the checks find, the cautions, what comes next.
+func (p *stepPage) panel() []string {
+	t := p.s.Theme
+	var lines []string
+	say := func(m workflow.Mark, text string) {
+		for _, line := range marked(p.s.mark(m), text, p.width) {
+			lines = append(lines, t.Mark(m).Render(line))
+		}
+	}
+	for _, f := range p.heldBy() {
+		say(workflow.MarkStop, f.Text)
+	}
+	if p.step.Stale != "" {
+		say(workflow.MarkStale, "Again, please: "+p.step.Stale+".")
+	}
+	for _, level := range []calc.Level{calc.Stop, calc.Caution, calc.Note} {
+		for _, f := range p.found {
+			if f.Level == level {
+				say(levelMark(f), onSide(f))
+			}
+		}
+	}
+	for _, caution := range p.step.Step.Cautions {
+		say(workflow.MarkCaution, caution)
+	}
+	return lines
+}
+
+// onSide names the ski a finding is about, unless its sentence does.
+func onSide(f workflow.Finding) string {
+	text := f.Text
+	if f.Side != workflow.Both && !strings.Contains(strings.ToLower(text), string(f.Side)) {
+		text = strings.ToUpper(string(f.Side[:1])) + string(f.Side[1:]) + ": " + text
+	}
+	if f.Waiver != nil {
+		text += " Waived by " + f.Waiver.By + ": " + f.Waiver.Reason
+	}
+	return text
+}
+
+// reasons is the page behind the why key: why the step matters, all that was
+// found with its source, all cautions.
+func (p *stepPage) reasons() []string {
+	t := p.s.Theme
+	lines := []string{"   " + t.Strong.Render("Why: "+p.step.Step.Title), ""}
+	for _, line := range wrap(p.step.Step.Why, p.width-6) {
+		lines = append(lines, "   "+line)
+	}
+	lines = append(lines, "")
+	for _, f := range p.found {
+		text := onSide(f)
+		if f.Source != "" {
+			text += " [" + f.Source + "]"
+		}
+		for _, line := range marked(string(levelMark(f)), text, p.width) {
+			lines = append(lines, t.Mark(levelMark(f)).Render(line))
+		}
+	}
+	for _, c := range p.step.Step.Cautions {
+		lines = append(lines, marked("!", c, p.width)...)
+	}
+	return append(lines, "", "   "+t.Faint.Render("any key goes back"))
+}
+
+// jobHead is the head line of every page of a job.
+func jobHead(s *Session, job workflow.Job, width int) (left, right string) {
+	skier, ski, binding := s.Desk.Describe(job)
+	parts := []string{job.Ticket.String()}
+	for _, part := range []string{skier, ski, binding} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	if len(parts) == 1 {
+		parts = append(parts, string(job.Kind))
+	}
+	if width < 60 {
+		return strings.Join(parts[:min(len(parts), 2)], " "), ""
+	}
+	return strings.Join(parts, "   "), s.Desk.Person().Name
+}

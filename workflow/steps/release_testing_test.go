@@ -125,6 +125,14 @@ func TestReleaseTestRests(t *testing.T) {
 	}
 }
 
+func TestReleaseTestRestsOnTheScrews(t *testing.T) {
+	b := newJob(t, workflow.NewMount).through(ReleaseTest)
+	b.change(Screws, "torque", "4.2")
+	require.Empty(t, b.stale(ReleaseTest))
+	b.change(Screws, "stripped.left", "1", "way_out", "insert")
+	require.Equal(t, "screws were driven after the release test", b.stale(ReleaseTest))
+}
+
 // Turned twice by the same number is turned twice.
 func TestPressureMovedCountsTurnsAgain(t *testing.T) {
 	still := workflow.Answers{"indicator.left": inWindow, "indicator.right": inWindow}

@@ -14,6 +14,9 @@ const (
 	leastPanel = 3
 )
 
+// besideFigure is the longest path that stands beside its number.
+const besideFigure = 16
+
 // room is how the height of a step's page is shared out.
 type room struct{ figures, form, panel int }
 
@@ -89,11 +92,15 @@ func (p *stepPage) figures() []string {
 	row := ""
 	for _, f := range p.step.Step.Figures(p.s.Desk.Shop(), p.job) {
 		number := "   " + t.Hand.Render(strings.ToUpper(f.Label)) + " " + t.Figure.Render(f.Value)
+		path := f.Path
+		if path != "" && widthOf(path) <= besideFigure {
+			number, path = number+t.Faint.Render(" ("+path+")"), ""
+		}
 		if row != "" && widthOf(row)+widthOf(number) > p.width {
 			numbers, row = append(numbers, row), ""
 		}
 		row += number
-		for _, line := range wrap(f.Path, p.width-4) {
+		for _, line := range wrap(path, p.width-4) {
 			if line != "" {
 				paths = append(paths, "   "+t.Faint.Render(line))
 			}

@@ -16,6 +16,10 @@ import (
 // Source: ISO 13992:2014.
 const aboveTen = 10.0
 
+// checksumShown is how much of a chart's checksum is shown; the record has all
+// of it.
+const checksumShown = 12
+
 const (
 	markSource  = "the nearest mark not above the computed value: " + ourRule
 	scaleSource = "read back from the scale: " + commonPractice
@@ -195,7 +199,8 @@ func releaseFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
 	}
 	figures = append(figures, referenceFigures(left, right)...)
 	return append(figures, workflow.Figure{
-		Name: "chart", Label: "chart", Value: left.Chart.Edition, Path: left.Chart.Source + "; checksum " + left.Chart.Checksum,
+		Name: "chart", Label: "chart", Value: left.Chart.Edition, Path: left.Chart.Checksum[:checksumShown],
+		Record: left.Chart.Source + "; SHA-256 " + left.Chart.Checksum,
 	})
 }
 

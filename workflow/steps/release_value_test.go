@@ -94,7 +94,7 @@ func TestReleaseValueFigures(t *testing.T) {
 	require.Equal(t, "229 Nm", figure(t, b, ReleaseValue, "forward_lean_reference").Value)
 	chart := figure(t, b, ReleaseValue, "chart")
 	require.Equal(t, b.shop.Chart.Identity().Edition, chart.Value)
-	require.Contains(t, chart.Path, b.shop.Chart.Identity().Checksum)
+	require.Contains(t, chart.Record, b.shop.Chart.Identity().Checksum)
 	require.Equal(t, []string{"caution release.type-iii"}, b.codes(ReleaseValue), "what the chart says of the value is said here")
 }
 

@@ -88,8 +88,12 @@ func (p *stepPage) figures() []string {
 		return nil
 	}
 	t := p.s.Theme
-	var numbers, paths []string
+	var lines, paths []string
 	row := ""
+	flush := func() {
+		lines = append(append(lines, row), paths...)
+		row, paths = "", nil
+	}
 	for _, f := range p.step.Step.Figures(p.s.Desk.Shop(), p.job) {
 		number := "   " + t.Hand.Render(strings.ToUpper(f.Label)) + " " + t.Figure.Render(f.Value)
 		path := f.Path
@@ -97,7 +101,7 @@ func (p *stepPage) figures() []string {
 			number, path = number+t.Faint.Render(" ("+path+")"), ""
 		}
 		if row != "" && widthOf(row)+widthOf(number) > p.width {
-			numbers, row = append(numbers, row), ""
+			flush()
 		}
 		row += number
 		for _, line := range wrap(path, p.width-4) {
@@ -109,7 +113,8 @@ func (p *stepPage) figures() []string {
 	if row == "" {
 		return nil
 	}
-	return append(append(append(numbers, row), paths...), "")
+	flush()
+	return append(lines, "")
 }
 
 // panel is what the hand should know while answering: why the step is held or

@@ -37,6 +37,9 @@ func (p Play) Stopped(view View) bool {
 // decisions as the screens. A refused line is reported and the next one tried:
 // the sheet may correct itself, as a person would.
 func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
+	if err := d.readable(ctx, sheet); err != nil {
+		return Play{}, err
+	}
 	job, err := d.NewJob(ctx, sheet.Kind, sheet.Due)
 	if err != nil {
 		return Play{}, err
@@ -66,6 +69,23 @@ func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
 		}
 	}
 	return play, nil
+}
+
+// readable looks for what would break the sheet off half-way, before a job is
+// opened for it.
+func (d *Desk) readable(ctx context.Context, sheet Sheet) error {
+	for i, row := range sheet.Steps {
+		if _, ok := d.list.Step(row.Step); !ok {
+			return calc.Faultf("sheet.step", "Line %d of the sheet answers %q; there is no such step.", i+1, string(row.Step))
+		}
+		if row.Card == "" {
+			continue
+		}
+		if _, err := d.card(ctx, row); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (d *Desk) asked(job Job, id StepID) []Field {

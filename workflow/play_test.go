@@ -171,3 +171,23 @@ func TestDeskKeepsDraftsByPerson(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, theirs)
 }
+
+// A sheet that could not be played to its end opens no job.
+func TestPlayOpensNothingForAnUnreadableSheet(t *testing.T) {
+	store := newMemory()
+	desk := newDesk(t, store, technician)
+	for _, steps := range []string{
+		`{"step": "measure", "answers": {"length": 18}}, {"step": "polish"}`,
+		`{"step": "measure", "card": "no such card"}`,
+		`{"step": "look", "card": "any"}`,
+	} {
+		sheet, err := workflow.ReadSheet(strings.NewReader(`{"sheet": 1, "kind": "adjustment", "steps": [` + steps + `]}`))
+		require.NoError(t, err)
+		_, err = desk.Play(context.Background(), sheet)
+		var fault *calc.Fault
+		require.ErrorAs(t, err, &fault, steps)
+	}
+	list, err := desk.List(context.Background(), workflow.Query{})
+	require.NoError(t, err)
+	assert.Empty(t, list)
+}

@@ -3,7 +3,6 @@ package workflow
 import (
 	"context"
 	"errors"
-	"maps"
 
 	"drillstop/calc"
 )
@@ -47,7 +46,7 @@ func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
 	play := Play{Job: job}
 	refused := map[StepID]bool{}
 	for i, row := range sheet.Steps {
-		if row.empty() && len(d.asked(play.Job, row.Step)) > 0 {
+		if row.empty() && d.blank(play.Job, row.Step) {
 			continue
 		}
 		next, err := d.playRow(ctx, play.Job, row)
@@ -88,9 +87,11 @@ func (d *Desk) readable(ctx context.Context, sheet Sheet) error {
 	return nil
 }
 
-func (d *Desk) asked(job Job, id StepID) []Field {
+// blank reports whether an empty line means that nobody has come so far: the
+// step asks something, or what it needs is not there yet.
+func (d *Desk) blank(job Job, id StepID) bool {
 	s, _ := d.list.Step(id)
-	return s.Asked(job)
+	return len(s.Asked(job)) > 0 || !d.list.ready(job, s)
 }
 
 // empty reports whether nothing was written into the line: a blank sheet may be
@@ -114,7 +115,7 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		if err != nil {
 			return job, err
 		}
-		maps.Copy(typed, card.Answers)
+		typed = d.of(job, row.Step, card)
 	}
 	for key, value := range row.Answers {
 		if value != "" {
@@ -122,6 +123,19 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		}
 	}
 	return d.Answer(ctx, job, row.Step, typed)
+}
+
+// of returns what a card says about the fields that this job asks: a card holds
+// more than an adjustment wants to know.
+func (d *Desk) of(job Job, id StepID, card Card) Answers {
+	s, _ := d.list.Step(id)
+	typed := Answers{}
+	for _, key := range keysOf(s.Asked(job)) {
+		if value, ok := card.Answers[key]; ok {
+			typed[key] = value
+		}
+	}
+	return typed
 }
 
 func (d *Desk) playWaiver(ctx context.Context, job Job, row SheetStep) (Job, error) {

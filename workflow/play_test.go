@@ -126,7 +126,7 @@ func TestPlayFillsFromACard(t *testing.T) {
 	store := newMemory()
 	desk := newDesk(t, store, technician)
 	ctx := context.Background()
-	require.NoError(t, desk.SaveCard(ctx, workflow.Card{Kind: workflow.BindingCard, Name: "Orlo", Answers: typed("length", "18", "words", "from the card")}))
+	require.NoError(t, desk.SaveCard(ctx, workflow.Card{Kind: workflow.BindingCard, Name: "Orlo", Answers: typed("length", "18", "words", "from the card", "asked", "in other jobs only")}))
 	p := play(t, desk, `{"step": "measure", "card": "Orlo", "answers": {"length": 19, "words": ""}}`)
 	assert.Equal(t, typed("length", "19", "words", "from the card"), p.Job.Answers(measure), "a line says more than its card")
 

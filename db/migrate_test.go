@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 	"testing/fstest"
@@ -20,7 +21,7 @@ var writeSchema = flag.Bool("write-schema", false, "write testdata/schema/vN.db 
 
 const schemaFolder = "../testdata/schema"
 
-// later is the known schema and two more that might come.
+// later is the first schema and two more that might have come.
 func later(t *testing.T, third string) schema {
 	t.Helper()
 	first, err := migrations.Files.ReadFile("00001_shop_file.sql")
@@ -38,8 +39,14 @@ func later(t *testing.T, third string) schema {
 
 func copyOfV1(t *testing.T) string {
 	t.Helper()
+	return copyOf(t, "v1.db")
+}
+
+// copyOf is a copy of a stored shop file.
+func copyOf(t *testing.T, stored string) string {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), "shop.db")
-	require.NoError(t, os.WriteFile(path, readFile(t, filepath.Join(schemaFolder, "v1.db")), 0o600))
+	require.NoError(t, os.WriteFile(path, readFile(t, filepath.Join(schemaFolder, stored)), 0o600))
 	return path
 }
 
@@ -62,7 +69,7 @@ func TestUpgradeCopiesFirst(t *testing.T) {
 	requireV1(t, old)
 
 	_, err = Open(t.Context(), path, Options{})
-	requireFault(t, err, "db.newer-schema", "schema 3; this one knows up to 1")
+	requireFault(t, err, "db.newer-schema", "schema 3; this one knows up to 2")
 }
 
 func TestUpgradeNeverOverwritesACopy(t *testing.T) {
@@ -124,11 +131,11 @@ func TestManyOpenAtOnce(t *testing.T) {
 
 func TestMigrationThatWasRunMeanwhile(t *testing.T) {
 	s := newStore(t)
-	for _, version := range []int64{1, 3} {
+	for _, version := range []int64{1, 2, 4} {
 		err := versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: version})
 		require.ErrorIs(t, err, errRaced)
 	}
-	require.NoError(t, versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: 2}))
+	require.NoError(t, versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: 3}))
 }
 
 func TestMigrationWithoutNumber(t *testing.T) {
@@ -171,25 +178,63 @@ func requireV1(t *testing.T, s *Store) {
 	assert.Equal(t, []workflow.Card{{Kind: workflow.SkiCard, Name: "Firn 98", Answers: workflow.Answers{"waist": "98 mm"}}}, cards)
 }
 
-// v1Head is the newest hash of the stored file: the record of every release
+// v1Head is the newest hash of the stored files: the record of every release
 // must go on being read with the very same bytes.
 const v1Head = "9df9b5d18e98b0b7cd2eebb7d2b06db356870fe5abf07a73bfc3465b52d862b9"
 
-// TestStoredSchemas opens a copy of a file of every released schema. With
-// -write-schema it writes the file of the newest one first.
+// fillV2 writes what requireV2 finds.
+func fillV2(t *testing.T, s *Store) {
+	t.Helper()
+	fillV1(t, s)
+	_, _, err := s.SavePattern(t.Context(), "tre.toml", []byte(smallPattern), noon, "Ida")
+	require.NoError(t, err)
+}
+
+func requireV2(t *testing.T, s *Store) {
+	t.Helper()
+	requireV1(t, s)
+	list, err := s.Patterns(t.Context())
+	require.NoError(t, err)
+	require.Len(t, list, 1)
+	assert.Equal(t, smallPattern, list[0].Source)
+	assert.Equal(t, "Ida", list[0].By)
+	assert.Equal(t, noon, list[0].At)
+}
+
+// TestStoredSchemas opens a copy of a file of every released schema, and goes
+// on working in it. With -write-schema it writes the file of the newest one
+// first.
 func TestStoredSchemas(t *testing.T) {
 	if *writeSchema {
 		path := filepath.Join(t.TempDir(), "shop.db")
 		s, err := Open(t.Context(), path, Options{})
 		require.NoError(t, err)
-		fillV1(t, s)
+		fillV2(t, s)
 		require.NoError(t, s.Close())
 		require.NoError(t, os.MkdirAll(schemaFolder, 0o750))
-		require.NoError(t, os.WriteFile(filepath.Join(schemaFolder, "v1.db"), readFile(t, path), 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(schemaFolder, "v2.db"), readFile(t, path), 0o600))
 	}
-	s := openAt(t, copyOfV1(t))
-	requireV1(t, s)
-	assert.Equal(t, workflow.Ticket(3), begin(t, s, "c").Ticket)
-	appendTo(t, s, answer(1, 3))
-	requireWhole(t, s)
+	for stored, c := range map[string]struct {
+		holds    func(*testing.T, *Store)
+		upgraded string // the copy that was made beside it
+	}{
+		"v1.db": {requireV1, ".schema-1.backup"},
+		"v2.db": {requireV2, ""},
+	} {
+		t.Run(stored, func(t *testing.T) {
+			path := copyOf(t, stored)
+			s := openAt(t, path)
+			c.holds(t, s)
+			if c.upgraded == "" {
+				assert.Empty(t, s.Backup())
+			} else {
+				assert.Equal(t, path+c.upgraded, s.Backup())
+			}
+			assert.Equal(t, workflow.Ticket(3), begin(t, s, "c").Ticket)
+			appendTo(t, s, answer(1, 3))
+			_, _, err := s.SavePattern(t.Context(), "two.toml", []byte(strings.Replace(smallPattern, "Tre", "To", 1)), noon, "Bo")
+			require.NoError(t, err)
+			requireWhole(t, s)
+		})
+	}
 }

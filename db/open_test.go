@@ -95,7 +95,7 @@ func TestRefusedFilesAreUntouched(t *testing.T) {
 		"short":   {[]byte("x"), "db.not-a-database", "not a shop file"},
 		"cut off": {[]byte(headerMagic), "db.not-a-database", "not a shop file"},
 		"foreign": {readFile(t, foreign), "db.other-program", "not a shop file of this program"},
-		"newer":   {withUserVersion(t, 9), "db.newer-schema", "schema 9; this one knows up to 1"},
+		"newer":   {withUserVersion(t, 9), "db.newer-schema", "schema 9; this one knows up to 2"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			folder := t.TempDir()

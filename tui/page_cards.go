@@ -14,6 +14,7 @@ import (
 type cards struct {
 	s      *Session
 	kind   workflow.CardKind
+	job    workflow.Job // that takes the card
 	list   []workflow.Card
 	loaded bool
 	at     int
@@ -21,7 +22,9 @@ type cards struct {
 	height int
 }
 
-func newCards(s *Session, kind workflow.CardKind) *cards { return &cards{s: s, kind: kind} }
+func newCards(s *Session, kind workflow.CardKind, job workflow.Job) *cards {
+	return &cards{s: s, kind: kind, job: job}
+}
 
 // cardMsg carries the chosen card to the step.
 type cardMsg struct{ card workflow.Card }
@@ -30,7 +33,7 @@ type cardsMsg struct{ list []workflow.Card }
 
 func (c *cards) Init() tea.Cmd {
 	return do(func(ctx context.Context) tea.Msg {
-		list, err := c.s.Desk.Cards(ctx, c.kind)
+		list, err := c.s.Desk.Cards(ctx, c.kind, c.job)
 		if err != nil {
 			return failedMsg{err}
 		}

@@ -180,7 +180,7 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 	case is(msg, Keys.Later):
 		return p.Leave(), toBench(), true
 	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
-		return nil, push(newCards(p.s, p.step.Step.CardOf)), true
+		return nil, push(newCards(p.s, p.step.Step.CardOf, p.job)), true
 	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
 		return nil, push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
 	case is(msg, Keys.Waive):

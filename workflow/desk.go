@@ -3,6 +3,9 @@ package workflow
 import (
 	"context"
 	"time"
+
+	"drillstop/calc"
+	"drillstop/calc/layout"
 )
 
 // Desk is where a person answers jobs: the one way in for the screens, the
@@ -125,13 +128,35 @@ func (d *Desk) SaveDraft(ctx context.Context, t Ticket, step StepID, typed Answe
 	return d.store.SaveDraft(ctx, t, step, d.person.Name, typed)
 }
 
-// Cards returns the shop's cards of a kind.
-func (d *Desk) Cards(ctx context.Context, kind CardKind) ([]Card, error) {
+// Map returns the layout that a step draws, with what is typed into it so far;
+// fields that cannot be read are left out. false if there is nothing to draw.
+func (d *Desk) Map(job Job, step StepID, typed Answers) (layout.Spec, bool) {
+	s, ok := d.list.Step(step)
+	if !ok || s.Map == nil || !s.applies(job) {
+		return layout.Spec{}, false
+	}
+	shop := d.Shop()
+	answers, _ := accept(shop, job, s, typed)
+	return s.Map(shop, job, answers)
+}
+
+// Cards returns the cards of a kind that this job can take: those of the shop's
+// library, and for HolesCard what earlier jobs on the same pair know.
+func (d *Desk) Cards(ctx context.Context, kind CardKind, job Job) ([]Card, error) {
+	if kind == HolesCard {
+		return d.earlier(ctx, kind, job)
+	}
 	return d.store.Cards(ctx, kind)
 }
 
-// SaveCard keeps a card in the shop's library.
-func (d *Desk) SaveCard(ctx context.Context, card Card) error { return d.store.SaveCard(ctx, card) }
+// SaveCard keeps a card in the shop's library. Holes belong to one pair: they
+// stay with its job, and a card of them is the fault "card.holes".
+func (d *Desk) SaveCard(ctx context.Context, card Card) error {
+	if card.Kind == HolesCard {
+		return calc.Faultf("card.holes", "Holes belong to one pair: they are kept with its job, and a later job on it finds them there.")
+	}
+	return d.store.SaveCard(ctx, card)
+}
 
 func (d *Desk) stamp() Stamp {
 	// Milliseconds are what the store keeps; more would not survive it.

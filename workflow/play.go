@@ -3,6 +3,7 @@ package workflow
 import (
 	"context"
 	"errors"
+	"fmt"
 
 	"drillstop/calc"
 )
@@ -77,10 +78,10 @@ func (d *Desk) readable(ctx context.Context, sheet Sheet) error {
 		if _, ok := d.list.Step(row.Step); !ok {
 			return calc.Faultf("sheet.step", "Line %d of the sheet answers %q; there is no such step.", i+1, string(row.Step))
 		}
-		if row.Card == "" {
-			continue
+		if s, _ := d.list.Step(row.Step); row.Card == "" || s.CardOf == HolesCard {
+			continue // which jobs are on the same pair is known once the pair is
 		}
-		if _, err := d.card(ctx, row); err != nil {
+		if _, err := d.card(ctx, Job{}, row); err != nil {
 			return err
 		}
 	}
@@ -111,7 +112,7 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 	}
 	typed := Answers{}
 	if row.Card != "" {
-		card, err := d.card(ctx, row)
+		card, err := d.card(ctx, job, row)
 		if err != nil {
 			return job, err
 		}
@@ -151,12 +152,12 @@ func (d *Desk) playWaiver(ctx context.Context, job Job, row SheetStep) (Job, err
 	return job, &Refusal{Step: row.Step, Held: "There is no stop " + row.Waive + " to waive here."}
 }
 
-func (d *Desk) card(ctx context.Context, row SheetStep) (Card, error) {
+func (d *Desk) card(ctx context.Context, job Job, row SheetStep) (Card, error) {
 	s, ok := d.list.Step(row.Step)
 	if !ok || s.CardOf == "" {
 		return Card{}, calc.Faultf("sheet.card", "%s cannot be filled from a card.", row.Step)
 	}
-	cards, err := d.Cards(ctx, s.CardOf)
+	cards, err := d.Cards(ctx, s.CardOf, job)
 	if err != nil {
 		return Card{}, err
 	}
@@ -164,6 +165,9 @@ func (d *Desk) card(ctx context.Context, row SheetStep) (Card, error) {
 		if c.Name == row.Card {
 			return c, nil
 		}
+	}
+	if s.CardOf == HolesCard {
+		return Card{}, &Refusal{Step: row.Step, Held: fmt.Sprintf("There is no job %q on the same pair of skis whose holes are known.", row.Card)}
 	}
 	return Card{}, calc.Faultf("sheet.card", "The shop file has no %s card named %q.", string(s.CardOf), row.Card)
 }

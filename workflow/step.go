@@ -1,6 +1,10 @@
 package workflow
 
-import "slices"
+import (
+	"slices"
+
+	"drillstop/calc/layout"
+)
 
 // StepID names a step: "skier", "forward-pressure".
 type StepID string
@@ -51,6 +55,16 @@ type Step struct {
 	// Check looks at the job with this step answered (or, for a step without
 	// fields, with what it needs answered) and says what it finds.
 	Check func(Shop, Job) []Finding
+	// Map is the layout that belongs to this step, for a picture of the ski: of
+	// the job, with the step answered by what is given, which may be only a part
+	// of its fields. false while there is nothing to draw: no hole pattern was
+	// named, or what the layout is made of is not known yet. nil: the step has
+	// no picture. A spec that is returned passes its Check.
+	Map func(Shop, Job, Answers) (layout.Spec, bool)
+	// Earlier makes a card for this job out of what an earlier job of the shop
+	// knows; false if it knows nothing, or is not about the same pair. nil: the
+	// step takes nothing over. It goes with a CardOf of HolesCard.
+	Earlier func(shop Shop, job, earlier Job) (Card, bool)
 	// Closes marks the step that ends the job.
 	Closes bool
 }

@@ -18,7 +18,7 @@ func typedText() *rapid.Generator[string] {
 		rapid.StringMatching(`[0-9]{1,4}-[0-9]{1,3}-[0-9]{1,3}`),
 		rapid.SampledFrom([]string{
 			"", " ", "yes", "no", "NaN", "Inf", "-0", "1e400", "0x10", "50; 50; 50", "1;;2", "in window", "too", "drags",
-			"stuck", "slides", "hand", "driver", "none", "insert", "unchanged", "changed", "returns", "\x00", "\xff\xfe", "9999-12-31",
+			"stuck", "slides", "orlo", "Orlo 10 holes", "-124.5 18 4.1 9 plugged; 0 0 4", "1 2 3 4 5", "open", "hand", "driver", "none", "insert", "unchanged", "changed", "returns", "\x00", "\xff\xfe", "9999-12-31",
 		}),
 	)
 }

@@ -68,6 +68,7 @@ func bindingFields() []workflow.Field {
 			ID: "locking_screw", Label: "Centre screw under the toe", Kind: workflow.Choice, Options: workflow.YesNo,
 			Hint: "hidden once the toe piece slides on",
 		}),
+		patternField("pattern", "Hole pattern", "a name of the shop's library; empty: none"),
 	}
 }
 
@@ -132,7 +133,7 @@ func verifyBinding(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workfl
 
 // checkBinding looks at what can be wrong with the binding alone. Whether it
 // suits boot and ski is said by the fit check.
-func checkBinding(_ workflow.Shop, job workflow.Job) []workflow.Finding {
+func checkBinding(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	var found []calc.Finding
 	if kindOf(job) == fit.KindTrack && isMount(job) {
 		found = append(found, calc.Stopf("binding.track-mount", commonPractice,
@@ -142,5 +143,5 @@ func checkBinding(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 		found = append(found, calc.Notef("binding.used", commonPractice,
 			"The binding is used: look for cracks, dried grease, worn gliding surfaces and bent brake arms before it goes on."))
 	}
-	return workflow.On(workflow.Both, found)
+	return workflow.On(workflow.Both, append(found, checkPattern(shop, job)...))
 }

@@ -33,6 +33,7 @@ func bitStep() workflow.Step {
 		},
 		Figures: func(_ workflow.Shop, job workflow.Job) []workflow.Figure { return boreFigures(job) },
 		Check:   checkBit,
+		Map:     drillMap,
 	}
 }
 

@@ -35,18 +35,18 @@ func glueStep() workflow.Step {
 			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled again after they were glued"},
 			{On: Clean, Because: "holes were cleaned or tapped again after they were glued"},
 		},
-		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-			return onEach(func(side workflow.Side) []calc.Finding { return checkGlue(job, side) })
+		Check: func(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+			return onEach(func(side workflow.Side) []calc.Finding { return checkGlue(shop, job, side) })
 		},
 	}
 }
 
-func checkGlue(job workflow.Job, side workflow.Side) []calc.Finding {
+func checkGlue(shop workflow.Shop, job workflow.Job, side workflow.Side) []calc.Finding {
 	glued, ok := job.Number(Glue, "holes", side, quantity.Plain)
-	drilled, known := drilledHoles(job, side)
-	if !ok || !known || glued == drilled {
+	fill, again, known := holesToFill(shop, job, side)
+	if !ok || !known || glued == fill {
 		return nil
 	}
 	return []calc.Finding{calc.Stopf("glue.count", glueSource,
-		"%s: %.0f holes glued, %.0f drilled: every hole gets glue before its screw.", skiWord(side), glued, drilled)}
+		"%s: %.0f holes glued, %.0f drilled%s: every hole gets glue before its screw.", skiWord(side), glued, fill-again, andAgain(again))}
 }

@@ -39,7 +39,7 @@ func handOverStep() workflow.Step {
 			},
 		},
 		Needs: []workflow.StepID{
-			Skier, Boots, Skis, Binding, Fit, MountPoint, Template, Bit, Holes, Clean, Glue, Screws, Brake,
+			Skier, Boots, Skis, Binding, Fit, OldHoles, MountPoint, Template, Bit, Holes, Clean, Glue, Screws, Brake,
 			SoleLength, ForwardPressure, ToeHeight, ReleaseValue, ReleaseTest, Recentering, Touring, LastLook,
 		},
 		Verify: verifyNextCheck,

@@ -28,12 +28,14 @@ func holesStep() workflow.Step {
 				Hint: "one for all alike, or each, toe holes first",
 			},
 		},
-		Needs:  []workflow.StepID{Bit},
-		Rests:  holesRests(),
-		Verify: verifyHoles,
-		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-			return onEach(func(side workflow.Side) []calc.Finding { return checkHoles(job, side) })
+		Needs:   []workflow.StepID{Bit},
+		Rests:   holesRests(),
+		Verify:  verifyHoles,
+		Figures: holesFigures,
+		Check: func(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+			return onEach(func(side workflow.Side) []calc.Finding { return checkHoles(job, side, holesWanted(shop, job, side)) })
 		},
+		Map: drillMap,
 	}
 }
 
@@ -45,10 +47,11 @@ func holesRests() []workflow.Rest {
 			Because: "the ski's marked hole, construction or thickness changed after the holes were gauged",
 		},
 		{
-			On: Binding, Fields: []workflow.FieldID{"name", "kind", "screws_toe", "screws_heel", "bite_toe", "bite_heel"},
-			Because: "the binding or its screws changed after the holes were drilled",
+			On: Binding, Fields: []workflow.FieldID{"name", "kind", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "pattern"},
+			Because: "the binding, its screws or its hole pattern changed after the holes were drilled",
 		},
 		{On: MountPoint, Fields: []workflow.FieldID{"reference", "offset", "tail"}, Because: "the mount point was moved after the holes were drilled"},
+		{On: OldHoles, Because: "the old holes were written down anew after the holes were drilled"},
 		{On: Template, Fields: []workflow.FieldID{"sole_set"}, Because: "the template was set anew after the holes were drilled"},
 	}
 }
@@ -66,23 +69,21 @@ func verifyHoles(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workflow
 	return faults
 }
 
-func checkHoles(job workflow.Job, side workflow.Side) []calc.Finding {
-	toe, heel := screwsOfPiece(job)
+func checkHoles(job workflow.Job, side workflow.Side, wanted wantedHoles) []calc.Finding {
 	drilled, ok := drilledHoles(job, side)
 	if !ok {
 		return nil
 	}
 	var found []calc.Finding
-	if int(drilled) != toe+heel {
+	if int(drilled) != wanted.toe+wanted.heel {
 		found = append(found, calc.Stopf("holes.count", commonPractice,
-			"%s: %.0f holes drilled, the binding has %d screws (toe %d, heel %d): drill what is missing, plug what is too many.",
-			skiWord(side), drilled, toe+heel, toe, heel))
+			"%s: %.0f holes drilled, %s: drill what is missing, plug what is too many.", skiWord(side), drilled, wanted))
 	}
 	plan, err := borePlan(job, side)
 	if err != nil {
 		return found // the fit check holds the job, and says why
 	}
-	return append(found, gaugeAll(plan, skiWord(side), job.List(Holes, "depth", side, quantity.MM), toe)...)
+	return append(found, gaugeAll(plan, skiWord(side), job.List(Holes, "depth", side, quantity.MM), wanted.toe)...)
 }
 
 // gaugeAll judges each hole, the first toe of them under the toe piece, and says

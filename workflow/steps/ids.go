@@ -11,6 +11,7 @@ const (
 	Binding workflow.StepID = "binding"
 	Fit     workflow.StepID = "fit"
 
+	OldHoles   workflow.StepID = "old-holes"
 	MountPoint workflow.StepID = "mount-point"
 	Template   workflow.StepID = "template"
 

@@ -7,7 +7,7 @@ import "drillstop/workflow"
 func All() []workflow.Step {
 	return []workflow.Step{
 		skierStep(), bootsStep(), skisStep(), bindingStep(), fitStep(),
-		mountPointStep(), templateStep(),
+		oldHolesStep(), mountPointStep(), templateStep(),
 		bitStep(), holesStep(), cleanStep(),
 		glueStep(), screwsStep(), brakeStep(),
 		soleLengthStep(), forwardPressureStep(), toeHeightStep(), releaseValueStep(),

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"drillstop/calc"
+	"drillstop/calc/layout"
 	"drillstop/calc/quantity"
 	"drillstop/workflow"
 )
@@ -44,7 +45,11 @@ func mountPointStep() workflow.Step {
 			},
 			{
 				ID: "offset", Label: "Moved, + towards the tip", Kind: workflow.Number, Unit: quantity.MM, Min: -60, Max: 60,
-				Hint: "0 is on the reference",
+				Hint: "mm, or cm with its unit; 0 is on the reference",
+			},
+			{
+				ID: "chord", Label: "Chord, tail to tip", Kind: workflow.Number, Unit: quantity.MM, Min: 600, Max: 2300, PerSki: true,
+				Optional: true, Hint: "straight line; where half the chord counts",
 			},
 			{
 				ID: "tail", Label: "From tail to mount point", Kind: workflow.Number, Unit: quantity.MM, Min: 200, Max: 1400, PerSki: true,
@@ -55,18 +60,33 @@ func mountPointStep() workflow.Step {
 				Hint: "boot midsole, template centre, ski mark",
 			},
 		},
-		Needs: []workflow.StepID{Fit},
+		Needs: []workflow.StepID{Fit, OldHoles},
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole", "midsole"}, Because: "the boot sole or its midsole mark changed after the mount point was laid out"},
-			{On: Skis, Fields: []workflow.FieldID{"name", "serial", "length", "marks"}, Because: "the ski or its mark changed after the mount point was laid out"},
-			{On: Binding, Fields: []workflow.FieldID{"name", "kind"}, Because: "the binding changed after the mount point was laid out"},
+			{
+				On: Skis, Fields: []workflow.FieldID{"name", "serial", "length", "marks", "waist", "old_holes"},
+				Because: "the ski, its mark, its waist or its old holes changed after the mount point was laid out",
+			},
+			{
+				On: Binding, Fields: []workflow.FieldID{"name", "kind", "pattern"},
+				Because: "the binding or its hole pattern changed after the mount point was laid out",
+			},
+			{On: OldHoles, Because: "the old holes were written down anew after the mount point was laid out"},
 		},
-		Check: checkMountPoint,
+		Figures: mountFigures,
+		Check:   checkMountPoint,
+		Map: func(shop workflow.Shop, job workflow.Job, a workflow.Answers) (layout.Spec, bool) {
+			return specOf(shop, job, mountOf(job, a), job.Answers(OldHoles))
+		},
 	}
 }
 
-func checkMountPoint(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-	found := workflow.On(workflow.Both, checkTails(job))
+func checkMountPoint(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+	tails := checkTails
+	if _, ok := patternOf(shop, job); ok {
+		tails = checkMarks
+	}
+	found := append(checkLayout(shop, job), workflow.On(workflow.Both, tails(job))...)
 	found = append(found, workflow.On(workflow.Both, checkOffset(job))...)
 	return append(found, onEach(func(side workflow.Side) []calc.Finding { return checkMountSide(job, side) })...)
 }
@@ -96,7 +116,7 @@ func checkOffset(job workflow.Job) []calc.Finding {
 }
 
 func checkMountSide(job workflow.Job, side workflow.Side) []calc.Finding {
-	var found []calc.Finding
+	found := checkChord(job, side)
 	if job.Is(MountPoint, "reference", workflow.Both, referenceMark) && job.Is(Skis, "marks", side, workflow.No) {
 		found = append(found, calc.Stopf("mount-point.no-mark", ourRule,
 			"%s: measured from a mark, but none was seen on this ski: measure from half the chord, or find the mark.", skiWord(side)))

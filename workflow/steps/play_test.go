@@ -45,6 +45,7 @@ var usual = map[workflow.StepID]map[workflow.FieldID]string{
 		"brake": "105", "toe_height": "adjustable", "risers": "0", "used": "new",
 		"screws_toe": "4", "screws_heel": "4", "bite_toe": "7.5", "bite_heel": "7.5", "locking_screw": "yes",
 	},
+	OldHoles:   {"holes": "-400 0 4.1 9 plugged"},
 	MountPoint: {"reference": "mark", "offset": "0", "tail": "820", "aligned": "yes"},
 	Template:   {"sole_set": "318", "centred": "yes", "clamped": "yes"},
 	Bit:        {"bit": "3.5", "stop": "9", "eyes": "yes"},
@@ -79,7 +80,9 @@ var usual = map[workflow.StepID]map[workflow.FieldID]string{
 func testShop(t require.TestingT) workflow.Shop {
 	chart, err := release.Default()
 	require.NoError(t, err)
-	return workflow.Shop{Name: "Nordhang workshop", Chart: chart, Now: time.Date(2026, 11, 25, 17, 4, 0, 0, time.UTC)}
+	return workflow.Shop{
+		Name: "Nordhang workshop", Chart: chart, Patterns: testPatterns(), Now: time.Date(2026, 11, 25, 17, 4, 0, 0, time.UTC),
+	}
 }
 
 // newJob opens a job of a kind.

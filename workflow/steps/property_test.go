@@ -21,6 +21,7 @@ func oddTexts() *rapid.Generator[string] {
 			"ISO 9523", "ISO 5355 C", "damaged", "worn", "stuck", "drags", "rattles", "too little", "adjustable", "fixed", "automatic",
 			"9; 9; 9; 9; 9; 9; 9; 9", "49 51 52", "4.1 x 9", "9 x 9", "chord centre", "insert", "other ski", "hand", "sticks", "changed",
 			"2026-12-01", "1.1.2030", "21 kg", "165 lb", "5'10\"", "\x00", "\u00b5", "5355 A; 9523",
+			"orlo 10", "Orlo 12 holes", "32 1 4.1 9; 40 -18 4.1 open", "1 2", "12 cm", "open",
 		}),
 		rapid.String(),
 	)

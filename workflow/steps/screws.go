@@ -65,12 +65,13 @@ func screwsStep() workflow.Step {
 			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled again after the screws were driven"},
 			{On: Glue, Fields: []workflow.FieldID{"kind", "holes"}, Because: "holes were glued again after the screws were driven"},
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "locking_screw"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "locking_screw", "pattern"},
 				Because: "the binding or its screws changed after they were driven",
 			},
 		},
-		Verify: verifyScrews,
-		Check:  checkScrews,
+		Figures: screwFigures,
+		Verify:  verifyScrews,
+		Check:   checkScrews,
 	}
 }
 
@@ -106,10 +107,10 @@ func wayOutFault(stripped float64) *calc.Fault {
 		stripped, wayPlug, wayInsert, wayOtherSki)
 }
 
-func checkScrews(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-	found := workflow.On(workflow.Both, checkTorque(job))
+func checkScrews(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+	found := workflow.On(workflow.Both, append(checkTorque(job), checkLocking(shop, job)...))
 	return append(found, onEach(func(side workflow.Side) []calc.Finding {
-		return append(checkDriven(job, side), checkStripped(job, side)...)
+		return append(checkDriven(shop, job, side), checkStripped(job, side)...)
 	})...)
 }
 
@@ -127,14 +128,25 @@ func checkTorque(job workflow.Job) []calc.Finding {
 		quantity.Print(torque, quantity.NM), lowTorque, highTorque, danger)}
 }
 
-func checkDriven(job workflow.Job, side workflow.Side) []calc.Finding {
+// checkLocking reminds of a locking screw that only the pattern knows: where the
+// binding was said to have none, nobody was asked for it.
+func checkLocking(shop workflow.Shop, job workflow.Job) []calc.Finding {
+	p, ok := patternOf(shop, job)
+	if !ok || !locksToe(p) || lockingScrew(job) {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("screws.locking", ourRule,
+		"The hole pattern has a locking screw under the toe piece: see that it went in before the toe piece covered it.")}
+}
+
+func checkDriven(shop workflow.Shop, job workflow.Job, side workflow.Side) []calc.Finding {
 	driven, ok := job.Number(Screws, "driven", side, quantity.Plain)
-	drilled, known := drilledHoles(job, side)
-	if !ok || !known || driven == drilled {
+	fill, again, known := holesToFill(shop, job, side)
+	if !ok || !known || driven == fill {
 		return nil
 	}
 	return []calc.Finding{calc.Stopf("screws.count", commonPractice,
-		"%s: %.0f screws driven, %.0f holes drilled: every hole holds a screw.", skiWord(side), driven, drilled)}
+		"%s: %.0f screws driven, %.0f holes drilled%s: every hole holds a screw.", skiWord(side), driven, fill-again, andAgain(again))}
 }
 
 // checkStripped gives the ways out of a stripped thread. Giving the ski up is

@@ -17,22 +17,26 @@ import (
 // memory is a store that forgets when the test ends: enough to play a sheet.
 type memory struct {
 	jobs map[workflow.Ticket][]workflow.Entry
+	list []workflow.Summary // as of the last entry of each job, by ticket
 }
 
 func (m *memory) Begin(_ context.Context, e workflow.Entry, summarise func(workflow.Entry) (workflow.Summary, error)) (workflow.Entry, error) {
 	e.Ticket = workflow.Ticket(len(m.jobs) + 1)
-	if _, err := summarise(e); err != nil {
+	summary, err := summarise(e)
+	if err != nil {
 		return workflow.Entry{}, err
 	}
+	m.list = append(m.list, summary)
 	m.jobs[e.Ticket] = []workflow.Entry{e}
 	return e, nil
 }
 
-func (m *memory) Append(_ context.Context, e workflow.Entry, _ workflow.Summary) error {
+func (m *memory) Append(_ context.Context, e workflow.Entry, summary workflow.Summary) error {
 	if len(m.jobs[e.Ticket]) != e.Seq-1 {
 		return workflow.ErrConflict
 	}
 	m.jobs[e.Ticket] = append(m.jobs[e.Ticket], e)
+	m.list[e.Ticket-1] = summary
 	return nil
 }
 
@@ -43,7 +47,15 @@ func (m *memory) Entries(_ context.Context, t workflow.Ticket) ([]workflow.Entry
 	return slices.Clone(m.jobs[t]), nil
 }
 
-func (m *memory) List(context.Context, workflow.Query) ([]workflow.Summary, error) { return nil, nil }
+func (m *memory) List(_ context.Context, q workflow.Query) ([]workflow.Summary, error) {
+	var list []workflow.Summary
+	for _, s := range m.list {
+		if s.Skier == q.Words || s.Ski == q.Words {
+			list = append(list, s)
+		}
+	}
+	return list, nil
+}
 
 func (m *memory) Draft(context.Context, workflow.Ticket, workflow.StepID, string) (workflow.Answers, error) {
 	return nil, nil
@@ -66,23 +78,29 @@ type played struct {
 
 func playSheet(t *testing.T, name string) played {
 	t.Helper()
-	file, err := os.Open("../../testdata/sheets/" + name)
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	sheet, err := workflow.ReadSheet(file)
-	require.NoError(t, err)
-
+	shop := testShop(t)
+	shop.Patterns = append(shop.Patterns, alpinePattern())
+	store, tokens := &memory{jobs: map[workflow.Ticket][]workflow.Entry{}}, 0
 	list, err := Checklist()
 	require.NoError(t, err)
-	shop, store, tokens := testShop(t), &memory{jobs: map[workflow.Ticket][]workflow.Entry{}}, 0
 	desk := workflow.NewDesk(workflow.DeskOptions{
 		Checklist: list, Store: store, Shop: shop, Person: workflow.Person{Name: "MB"}, Describe: Describe,
 		Now:   func() time.Time { return shop.Now },
 		Token: func() string { tokens++; return fmt.Sprint("token ", tokens) },
 	})
-	play, err := desk.Play(t.Context(), sheet)
+	play, err := desk.Play(t.Context(), readSheet(t, name))
 	require.NoError(t, err)
 	return played{Play: play, desk: desk, store: store}
+}
+
+func readSheet(t *testing.T, name string) workflow.Sheet {
+	t.Helper()
+	file, err := os.Open("../../testdata/sheets/" + name)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, file.Close()) }()
+	sheet, err := workflow.ReadSheet(file)
+	require.NoError(t, err)
+	return sheet
 }
 
 // told is one line of a sheet in short: the step, whether it was kept or with

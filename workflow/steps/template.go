@@ -36,7 +36,7 @@ func templateStep() workflow.Step {
 		Needs: []workflow.StepID{MountPoint},
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole"}, Because: "the boot sole length changed after the template was set"},
-			{On: Binding, Fields: []workflow.FieldID{"name", "kind"}, Because: "the binding changed after its template was set"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "kind", "pattern"}, Because: "the binding or its hole pattern changed after its template was set"},
 			{On: MountPoint, Because: "the mount point was laid out again after the template was clamped"},
 		},
 		Check: checkTemplate,

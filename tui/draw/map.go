@@ -71,6 +71,8 @@ const (
 	margin            = len(tailWord) + 1 + bow
 	leastColumns      = 20
 	leastRows         = 3
+	leastStretch      = 20 // mm
+	farCells          = 10000
 )
 
 // Legend names the marks in one line.
@@ -79,10 +81,10 @@ const Legend = "o new  @ re-used  x old  * plugged  # clash  X in its way  : mar
 // Lines returns the picture line by line, none longer than Width: for each ski
 // a line that names it and its rows, then the legend. If both skis do not fit
 // into Height, the one at Here is drawn. It returns nothing if not even that
-// fits, or if there is nothing to draw.
+// fits, or if there is nothing to draw or less than 20 mm of it.
 func (m Map) Lines() []string {
 	columns := m.Width - margin - bow - 1 - len(tipWord)
-	if len(m.Skis) == 0 || columns < leastColumns || !(m.To > m.From) {
+	if len(m.Skis) == 0 || columns < leastColumns || !(m.To-m.From >= leastStretch) {
 		return nil
 	}
 	perColumn := (m.To - m.From) / float64(columns)

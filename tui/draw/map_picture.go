@@ -34,13 +34,16 @@ func newMapPicture(m Map, ski MapSki, columns, rows int, perColumn float64) *map
 
 // column is where an x falls; it may lie outside of the picture.
 func (p *mapPicture) column(x float64) int {
-	return margin + int(math.Floor((x-p.from)/p.perColumn))
+	return margin + int(math.Floor(bounded((x-p.from)/p.perColumn)))
 }
 
 // row is where a y falls, from the centre line.
 func (p *mapPicture) row(y float64) int {
-	return int(math.Round(y / p.perColumn / aspect))
+	return int(math.Round(bounded(y / p.perColumn / aspect)))
 }
+
+// bounded keeps what lies far outside of any picture countable.
+func bounded(cells float64) float64 { return min(max(cells, -farCells), farCells) }
 
 // inside says whether a column shows the ski to scale.
 func (p *mapPicture) inside(column int) bool {
@@ -95,8 +98,8 @@ func bend(row, rows int) (tail, tip rune, in int) {
 func (p *mapPicture) boot() {
 	heel, toe := p.column(p.ski.Heel), p.column(p.ski.Toe)
 	side := min(p.row(bootHalf), p.rows-1)
-	for c := heel; c <= toe; c++ {
-		if p.inside(c) && (c-heel)%2 == 0 && c != toe-1 {
+	for c := max(heel, margin); c <= min(toe, margin+p.columns-1); c++ {
+		if (c-heel)%2 == 0 && c != toe-1 {
 			p.put(-side, c, '.')
 			p.put(side, c, '.')
 		}

@@ -22,6 +22,12 @@ func (s *Store) fault(err error) error {
 	return withCause(faultOfCode(s.path, driver.Code()), err)
 }
 
+// isBusy reports whether somebody else held the file.
+func isBusy(err error) bool {
+	var driver *sqlite.Error
+	return errors.As(err, &driver) && driver.Code()&0xff == sqlite3.SQLITE_BUSY
+}
+
 // faultOfCode looks at the primary code, which is the lower byte:
 // https://www.sqlite.org/rescode.html, section 2.
 func faultOfCode(path string, code int) *calc.Fault {
@@ -105,6 +111,11 @@ func faultNewerSchema(path string, version, known int64) *calc.Fault {
 func faultUpgradedMeanwhile(path string, version, known int64) *calc.Fault {
 	return calc.Faultf("db.upgraded-meanwhile", "The shop file %s was changed to schema %d while this program had it open "+
 		"with schema %d. Nothing was kept; leave this program and start the newer version.", path, version, known)
+}
+
+func faultMoved(path string) *calc.Fault {
+	return calc.Faultf("db.moved", "The shop file %s was moved, removed or replaced while this program had it open. "+
+		"Nothing was kept; put it back, or leave this program and start it again.", path)
 }
 
 func faultNoLog(path, mode string) *calc.Fault {

@@ -18,7 +18,6 @@ import (
 const (
 	headerLength        = 100
 	headerMagic         = "SQLite format 3\x00"
-	headerUserVersion   = 60
 	headerApplicationID = 68
 )
 
@@ -32,7 +31,7 @@ const (
 
 // prepare makes the file when it is missing, and looks at its first bytes when
 // it is not, so that a file which is not ours is never handed to SQLite.
-func prepare(path string, mustExist bool, known int64) (abs string, created bool, err error) {
+func prepare(path string, mustExist bool) (abs string, created bool, err error) {
 	if path == "" {
 		return "", false, faultNoPath()
 	}
@@ -46,7 +45,7 @@ func prepare(path string, mustExist bool, known int64) (abs string, created bool
 			return abs, created, err
 		}
 	}
-	return abs, false, inspect(abs, known)
+	return abs, false, inspect(abs)
 }
 
 func makeFile(path string) (created bool, err error) {
@@ -64,8 +63,8 @@ func makeFile(path string) (created bool, err error) {
 	return true, file.Close()
 }
 
-// inspect refuses what is not a shop file, or of a schema above known.
-func inspect(path string, known int64) error {
+// inspect refuses what is not a shop file.
+func inspect(path string) error {
 	info, err := os.Stat(path) //nolint:gosec // the technician names it
 	if err != nil {
 		return faultFile(path, err)
@@ -89,9 +88,6 @@ func inspect(path string, known int64) error {
 		return faultNotDatabase(path, nil)
 	case binary.BigEndian.Uint32(header[headerApplicationID:]) != applicationID:
 		return faultOtherProgram(path)
-	}
-	if version := int64(binary.BigEndian.Uint32(header[headerUserVersion:])); version > known {
-		return faultNewerSchema(path, version, known)
 	}
 	return nil
 }

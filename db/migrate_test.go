@@ -8,6 +8,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"github.com/pressly/goose/v3/database"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -26,8 +27,9 @@ func later(t *testing.T, third string) schema {
 	require.NoError(t, err)
 	known, err := loadSchema(fstest.MapFS{
 		"00001_shop_file.sql": {Data: first},
-		"00002_shelf.sql":     {Data: []byte("-- +goose Up\nALTER TABLE jobs ADD COLUMN shelf TEXT NOT NULL DEFAULT 'left';\n")},
-		"00003_count.sql":     {Data: []byte("-- +goose Up\nCREATE TABLE count (n INTEGER) STRICT;\nINSERT INTO count VALUES (0);\n" + third)},
+		"00002_count.sql": {Data: []byte("-- +goose Up\nALTER TABLE jobs ADD COLUMN shelf TEXT NOT NULL DEFAULT 'left';\n" +
+			"CREATE TABLE count (n INTEGER) STRICT;\n")},
+		"00003_first.sql": {Data: []byte("-- +goose Up\nINSERT INTO count VALUES (0);\n" + third)}, // would run twice without complaint
 	})
 	require.NoError(t, err)
 	require.Equal(t, int64(3), known.version)
@@ -81,9 +83,9 @@ func TestFailedUpgradeStopsAtAWholeVersion(t *testing.T) {
 	version, err := userVersion(t.Context(), raw)
 	require.NoError(t, err)
 	assert.Equal(t, int64(2), version)
-	var tables int
-	require.NoError(t, raw.QueryRowContext(t.Context(), "SELECT count(*) FROM sqlite_schema WHERE name = 'count'").Scan(&tables))
-	assert.Zero(t, tables, "the failed step left nothing")
+	var rows int
+	require.NoError(t, raw.QueryRowContext(t.Context(), "SELECT count(*) FROM count").Scan(&rows))
+	assert.Zero(t, rows, "the failed step left nothing")
 
 	s, err := open(t.Context(), path, Options{}, later(t, "")) // a repaired program goes on from there
 	require.NoError(t, err)
@@ -118,6 +120,15 @@ func TestManyOpenAtOnce(t *testing.T) {
 			}
 		})
 	}
+}
+
+func TestMigrationThatWasRunMeanwhile(t *testing.T) {
+	s := newStore(t)
+	for _, version := range []int64{1, 3} {
+		err := versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: version})
+		require.ErrorIs(t, err, errRaced)
+	}
+	require.NoError(t, versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: 2}))
 }
 
 func TestMigrationWithoutNumber(t *testing.T) {

@@ -52,6 +52,7 @@ func TestEveryConnectionHasThePragmas(t *testing.T) {
 	}
 	_, err := s.reader.ExecContext(t.Context(), "DELETE FROM drafts")
 	requireFault(t, s.fault(err), "db.read-only")
+	assert.Equal(t, 1, s.writer.Stats().MaxOpenConnections, "several starve each other")
 	var mode string
 	require.NoError(t, s.reader.QueryRowContext(t.Context(), "PRAGMA journal_mode").Scan(&mode))
 	assert.Equal(t, "wal", mode)
@@ -116,7 +117,7 @@ func withUserVersion(t *testing.T, version byte) []byte {
 	require.NoError(t, err)
 	require.NoError(t, s.Close())
 	content := readFile(t, path)
-	content[headerUserVersion+3] = version
+	content[63] = version // the lowest byte of user_version
 	return content
 }
 

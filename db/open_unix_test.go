@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"drillstop/workflow"
 )
 
 func TestOpenMakesFolderAndFile(t *testing.T) {
@@ -61,4 +63,22 @@ func TestPipeIsRefused(t *testing.T) {
 	require.NoError(t, syscall.Mkfifo(pipe, 0o600))
 	_, err := Open(t.Context(), pipe, Options{})
 	requireFault(t, err, "db.irregular", pipe)
+}
+
+func TestFileMovedWhileOpen(t *testing.T) {
+	s := newStore(t)
+	begin(t, s, "a")
+	path, away := s.Path(), s.Path()+".away"
+	e := answer(1, 2)
+	require.NoError(t, os.Rename(path, away))
+	requireFault(t, s.Append(t.Context(), e, summaryOf(e)), "db.moved", path)
+	_, err := s.List(t.Context(), workflow.Query{}) // through a connection that was not open yet
+	requireFault(t, err, "db.cannot-open", path)
+	assert.NoFileExists(t, path, "no empty file takes its place")
+
+	require.NoError(t, os.WriteFile(path, nil, 0o600))
+	requireFault(t, s.Append(t.Context(), e, summaryOf(e)), "db.moved", path)
+	require.NoError(t, os.Rename(away, path))
+	appendTo(t, s, e)
+	requireWhole(t, s)
 }

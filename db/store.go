@@ -10,6 +10,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"os"
 	"time"
 
 	_ "modernc.org/sqlite" // registers the driver "sqlite"
@@ -24,6 +25,8 @@ const (
 	defaultBusyTimeout = 20 * time.Second
 	// readers is how many lists and jobs are read at the same time.
 	readers = 4
+	// maxTurns is how often a file that others are opening too is tried.
+	maxTurns = 100
 )
 
 // Options are how a shop file is opened. The zero value is what the program uses.
@@ -44,6 +47,7 @@ type Store struct {
 	path    string
 	created bool
 	backup  string
+	file    os.FileInfo // which file it was, to notice when another takes its name
 	schema  int64
 	writer  *sql.DB
 	reader  *sql.DB
@@ -64,7 +68,7 @@ func Open(ctx context.Context, path string, opts Options) (*Store, error) {
 }
 
 func open(ctx context.Context, path string, opts Options, known schema) (*Store, error) {
-	path, created, err := prepare(path, opts.MustExist, known.version)
+	path, created, err := prepare(path, opts.MustExist)
 	if err != nil {
 		return nil, err
 	}
@@ -89,6 +93,9 @@ func (s *Store) connect(ctx context.Context, opts Options, known schema) (err er
 	}
 	s.reader.SetMaxOpenConns(readers)
 	s.reader.SetMaxIdleConns(readers)
+	if s.file, err = os.Stat(s.path); err != nil {
+		return faultFile(s.path, err)
+	}
 	if err := s.migrate(ctx, known); err != nil {
 		return err
 	}
@@ -99,14 +106,27 @@ func (s *Store) connect(ctx context.Context, opts Options, known schema) (err er
 // last, so that a refused file was not touched and a new file is either empty
 // or whole.
 func (s *Store) journal(ctx context.Context) error {
-	var mode string
-	if err := s.writer.QueryRowContext(ctx, "PRAGMA journal_mode = WAL").Scan(&mode); err != nil {
+	mode, err := s.switchToLog(ctx)
+	// SQLite does not wait for others that have the file open while it is being
+	// switched; several programs may have found it new at the same moment.
+	for turn := 0; turn < maxTurns && isBusy(err); turn++ {
+		if _, err := s.writer.ExecContext(ctx, "BEGIN EXCLUSIVE; ROLLBACK"); err != nil { // this does wait
+			return err
+		}
+		mode, err = s.switchToLog(ctx)
+	}
+	if err != nil {
 		return err
 	}
 	if mode != "wal" {
 		return faultNoLog(s.path, mode)
 	}
 	return nil
+}
+
+func (s *Store) switchToLog(ctx context.Context) (mode string, err error) {
+	err = s.writer.QueryRowContext(ctx, "PRAGMA journal_mode = WAL").Scan(&mode)
+	return mode, err
 }
 
 // Close waits for what is being written and closes the file.
@@ -141,6 +161,9 @@ func (s *Store) write(ctx context.Context, work func(*sql.Tx) error) error {
 		return s.fault(err)
 	}
 	defer tx.Rollback() //nolint:errcheck // without effect after a commit; else the error below is the one to tell
+	if err := s.sameFile(); err != nil {
+		return err
+	}
 	if err := s.sameSchema(ctx, tx); err != nil {
 		return s.fault(err)
 	}
@@ -148,6 +171,16 @@ func (s *Store) write(ctx context.Context, work func(*sql.Tx) error) error {
 		return s.fault(err)
 	}
 	return s.fault(tx.Commit())
+}
+
+// sameFile stops a program whose file was moved or replaced: the system would
+// let it go on writing to a file that nobody can open any more.
+func (s *Store) sameFile() error {
+	now, err := os.Stat(s.path) //nolint:gosec // the technician names it
+	if err != nil || !os.SameFile(now, s.file) {
+		return withCause(faultMoved(s.path), err)
+	}
+	return nil
 }
 
 // sameSchema stops a program that was left running while a newer one upgraded

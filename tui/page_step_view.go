@@ -14,6 +14,9 @@ const (
 	leastPanel = 3
 )
 
+// besideFigure is the longest path that stands beside its number.
+const besideFigure = 16
+
 // room is how the height of a step's page is shared out.
 type room struct{ figures, form, panel int }
 
@@ -85,15 +88,23 @@ func (p *stepPage) figures() []string {
 		return nil
 	}
 	t := p.s.Theme
-	var numbers, paths []string
+	var lines, paths []string
 	row := ""
+	flush := func() {
+		lines = append(append(lines, row), paths...)
+		row, paths = "", nil
+	}
 	for _, f := range p.step.Step.Figures(p.s.Desk.Shop(), p.job) {
 		number := "   " + t.Hand.Render(strings.ToUpper(f.Label)) + " " + t.Figure.Render(f.Value)
+		path := f.Path
+		if path != "" && widthOf(path) <= besideFigure {
+			number, path = number+t.Faint.Render(" ("+path+")"), ""
+		}
 		if row != "" && widthOf(row)+widthOf(number) > p.width {
-			numbers, row = append(numbers, row), ""
+			flush()
 		}
 		row += number
-		for _, line := range wrap(f.Path, p.width-4) {
+		for _, line := range wrap(path, p.width-4) {
 			if line != "" {
 				paths = append(paths, "   "+t.Faint.Render(line))
 			}
@@ -102,7 +113,8 @@ func (p *stepPage) figures() []string {
 	if row == "" {
 		return nil
 	}
-	return append(append(append(numbers, row), paths...), "")
+	flush()
+	return append(lines, "")
 }
 
 // panel is what the hand should know while answering: why the step is held or

@@ -52,7 +52,7 @@ func smallSteps() []workflow.Step {
 		{
 			ID: look, Phase: workflow.Intake, Title: "look", Needs: []workflow.StepID{measure},
 			Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-				if v, _ := job.Number(measure, "length", workflow.Both, quantity.Plain); v == 20 {
+				if v, _ := job.Number(measure, "length", workflow.Both, quantity.Plain); v == 20 || v == 50 {
 					return workflow.On(workflow.Left, []calc.Finding{calc.Stopf("look.20", "our rule", "20 is seen to be wrong.")})
 				}
 				return nil

@@ -108,6 +108,11 @@ func TestHeld(t *testing.T) {
 		b.answer(measure, "length", "18")
 		assert.Empty(t, b.step(set).Held)
 	})
+	t.Run("by the first of two stops", func(t *testing.T) {
+		b := newBench(t, workflow.Adjustment).answer(measure, "length", "50")
+		assert.Len(t, b.view().Findings, 2)
+		assert.Equal(t, "The job is held at measure: Length 50 is more than 40.", b.step(set).Held)
+	})
 	t.Run("by a stop of a step without fields before it is confirmed", func(t *testing.T) {
 		b := newBench(t, workflow.Adjustment).answer(measure, "length", "20")
 		sv := b.step(look)

@@ -3,7 +3,6 @@ package workflow
 import (
 	"context"
 	"errors"
-	"maps"
 
 	"drillstop/calc"
 )
@@ -37,6 +36,9 @@ func (p Play) Stopped(view View) bool {
 // decisions as the screens. A refused line is reported and the next one tried:
 // the sheet may correct itself, as a person would.
 func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
+	if err := d.readable(ctx, sheet); err != nil {
+		return Play{}, err
+	}
 	job, err := d.NewJob(ctx, sheet.Kind, sheet.Due)
 	if err != nil {
 		return Play{}, err
@@ -44,7 +46,7 @@ func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
 	play := Play{Job: job}
 	refused := map[StepID]bool{}
 	for i, row := range sheet.Steps {
-		if row.empty() && len(d.asked(play.Job, row.Step)) > 0 {
+		if row.empty() && d.blank(play.Job, row.Step) {
 			continue
 		}
 		next, err := d.playRow(ctx, play.Job, row)
@@ -68,9 +70,28 @@ func (d *Desk) Play(ctx context.Context, sheet Sheet) (Play, error) {
 	return play, nil
 }
 
-func (d *Desk) asked(job Job, id StepID) []Field {
+// readable looks for what would break the sheet off half-way, before a job is
+// opened for it.
+func (d *Desk) readable(ctx context.Context, sheet Sheet) error {
+	for i, row := range sheet.Steps {
+		if _, ok := d.list.Step(row.Step); !ok {
+			return calc.Faultf("sheet.step", "Line %d of the sheet answers %q; there is no such step.", i+1, string(row.Step))
+		}
+		if row.Card == "" {
+			continue
+		}
+		if _, err := d.card(ctx, row); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// blank reports whether an empty line means that nobody has come so far: the
+// step asks something, or what it needs is not there yet.
+func (d *Desk) blank(job Job, id StepID) bool {
 	s, _ := d.list.Step(id)
-	return s.Asked(job)
+	return len(s.Asked(job)) > 0 || !d.list.ready(job, s)
 }
 
 // empty reports whether nothing was written into the line: a blank sheet may be
@@ -94,7 +115,7 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		if err != nil {
 			return job, err
 		}
-		maps.Copy(typed, card.Answers)
+		typed = d.of(job, row.Step, card)
 	}
 	for key, value := range row.Answers {
 		if value != "" {
@@ -102,6 +123,19 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		}
 	}
 	return d.Answer(ctx, job, row.Step, typed)
+}
+
+// of returns what a card says about the fields that this job asks: a card holds
+// more than an adjustment wants to know.
+func (d *Desk) of(job Job, id StepID, card Card) Answers {
+	s, _ := d.list.Step(id)
+	typed := Answers{}
+	for _, key := range keysOf(s.Asked(job)) {
+		if value, ok := card.Answers[key]; ok {
+			typed[key] = value
+		}
+	}
+	return typed
 }
 
 func (d *Desk) playWaiver(ctx context.Context, job Job, row SheetStep) (Job, error) {

@@ -126,7 +126,7 @@ func TestPlayFillsFromACard(t *testing.T) {
 	store := newMemory()
 	desk := newDesk(t, store, technician)
 	ctx := context.Background()
-	require.NoError(t, desk.SaveCard(ctx, workflow.Card{Kind: workflow.BindingCard, Name: "Orlo", Answers: typed("length", "18", "words", "from the card")}))
+	require.NoError(t, desk.SaveCard(ctx, workflow.Card{Kind: workflow.BindingCard, Name: "Orlo", Answers: typed("length", "18", "words", "from the card", "asked", "in other jobs only")}))
 	p := play(t, desk, `{"step": "measure", "card": "Orlo", "answers": {"length": 19, "words": ""}}`)
 	assert.Equal(t, typed("length", "19", "words", "from the card"), p.Job.Answers(measure), "a line says more than its card")
 
@@ -170,4 +170,24 @@ func TestDeskKeepsDraftsByPerson(t *testing.T) {
 	theirs, err := other.Draft(ctx, 1, measure)
 	require.NoError(t, err)
 	assert.Empty(t, theirs)
+}
+
+// A sheet that could not be played to its end opens no job.
+func TestPlayOpensNothingForAnUnreadableSheet(t *testing.T) {
+	store := newMemory()
+	desk := newDesk(t, store, technician)
+	for _, steps := range []string{
+		`{"step": "measure", "answers": {"length": 18}}, {"step": "polish"}`,
+		`{"step": "measure", "card": "no such card"}`,
+		`{"step": "look", "card": "any"}`,
+	} {
+		sheet, err := workflow.ReadSheet(strings.NewReader(`{"sheet": 1, "kind": "adjustment", "steps": [` + steps + `]}`))
+		require.NoError(t, err)
+		_, err = desk.Play(context.Background(), sheet)
+		var fault *calc.Fault
+		require.ErrorAs(t, err, &fault, steps)
+	}
+	list, err := desk.List(context.Background(), workflow.Query{})
+	require.NoError(t, err)
+	assert.Empty(t, list)
 }

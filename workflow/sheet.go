@@ -29,16 +29,17 @@ type Sheet struct {
 
 // SheetStep is one act: answering a step, or waiving one of its stops.
 type SheetStep struct {
-	Step    StepID           `json:"step"`
-	Card    string           `json:"card,omitempty"` // fills the step from the shop's library first
-	Answers SheetAnswers     `json:"answers,omitempty"`
-	Waive   string           `json:"waive,omitempty"`  // code of the stop to waive
-	Reason  string           `json:"reason,omitempty"` // of the waiver
-	About   map[string]About `json:"about,omitempty"`  // for the reader; not read by run
+	Step    StepID       `json:"step"`
+	Card    string       `json:"card,omitempty"` // fills the step from the shop's library first
+	Answers SheetAnswers `json:"answers,omitempty"`
+	Waive   string       `json:"waive,omitempty"`  // code of the stop to waive
+	Reason  string       `json:"reason,omitempty"` // of the waiver
+	About   []About      `json:"about,omitempty"`  // for the reader; not read by run
 }
 
 // About describes a field on a blank sheet.
 type About struct {
+	Field    FieldID       `json:"field"`
 	Label    string        `json:"label"`
 	Kind     FieldKind     `json:"kind"`
 	Unit     quantity.Unit `json:"unit,omitempty"`
@@ -63,7 +64,7 @@ func (c *Checklist) Blank(kind Kind) Sheet {
 		if !in(s.Kinds, kind) {
 			continue
 		}
-		row := SheetStep{Step: s.ID, Answers: SheetAnswers{}, About: map[string]About{}}
+		row := SheetStep{Step: s.ID, Answers: SheetAnswers{}}
 		for _, f := range s.Fields {
 			if !in(f.Kinds, kind) {
 				continue
@@ -71,7 +72,7 @@ func (c *Checklist) Blank(kind Kind) Sheet {
 			for _, key := range f.Keys() {
 				row.Answers[key] = ""
 			}
-			row.About[string(f.ID)] = about(f)
+			row.About = append(row.About, about(f))
 		}
 		sheet.Steps = append(sheet.Steps, row)
 	}
@@ -80,7 +81,7 @@ func (c *Checklist) Blank(kind Kind) Sheet {
 
 func about(f Field) About {
 	a := About{
-		Label: f.Label, Kind: f.Kind, Unit: f.Unit, Count: f.Count, PerSki: f.PerSki,
+		Field: f.ID, Label: f.Label, Kind: f.Kind, Unit: f.Unit, Count: f.Count, PerSki: f.PerSki,
 		Optional: f.Optional, Sometimes: f.When != nil, Hint: f.Hint,
 	}
 	if f.Min != 0 || f.Max != 0 {

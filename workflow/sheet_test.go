@@ -114,11 +114,33 @@ func TestBlankSheet(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, back.Steps, 5, "drill is not part of an adjustment")
 	assert.Equal(t, workflow.SheetAnswers{"at.left": "", "at.right": "", "far": ""}, back.Steps[2].Answers)
-	assert.Equal(t, []float64{10, 100}, back.Steps[0].About["length"].Range)
-	assert.True(t, back.Steps[0].About["words"].Optional)
-	assert.True(t, back.Steps[2].About["far"].Sometimes)
-	assert.Equal(t, []string{"yes", "no"}, back.Steps[2].About["far"].Options)
+	length, words, far := back.Steps[0].About[0], back.Steps[0].About[1], back.Steps[2].About[1]
+	assert.Equal(t, workflow.FieldID("length"), length.Field)
+	assert.Equal(t, []float64{10, 100}, length.Range)
+	assert.True(t, words.Optional)
+	assert.True(t, far.Sometimes)
+	assert.Equal(t, []string{"yes", "no"}, far.Options)
+	assert.Contains(t, string(text), `"answers":{"at.left":"","at.right":"","far":""}`)
+	assert.Contains(t, string(text), `"answers":{"length":"","words":""}`)
 	assert.Len(t, list.Blank(workflow.NewMount).Steps, 6)
+}
+
+// A sheet that is written says what it said when it was read, in the order of
+// the form where it knows that order.
+func TestSheetIsWrittenInTheOrderOfTheForm(t *testing.T) {
+	row := workflow.SheetStep{
+		Step:    "measure",
+		Answers: workflow.SheetAnswers{"words": "a <b> {c}", "length": "18", "also": "x"},
+		About:   []workflow.About{{Field: "length"}, {Field: "words"}},
+	}
+	text, err := json.Marshal(row)
+	require.NoError(t, err)
+	var back workflow.SheetStep
+	require.NoError(t, json.Unmarshal(text, &back))
+	assert.Equal(t, row, back)
+	at := func(key string) int { return strings.Index(string(text), `"`+key+`":`) }
+	assert.Less(t, at("length"), at("words"))
+	assert.Less(t, at("words"), at("also"))
 }
 
 func FuzzReadSheet(f *testing.F) {

@@ -72,6 +72,8 @@ type Figure struct {
 	Label string `json:"label"`          // for the eye: "release value"
 	Value string `json:"value"`          // "toe 6  heel 6"
 	Path  string `json:"path,omitempty"` // how it came about
+	// Record is kept but not shown on a screen: a checksum in full.
+	Record string `json:"record,omitempty"`
 }
 
 // Field returns the step's field of that name.
@@ -93,6 +95,10 @@ func (s Step) Asked(job Job) []Field {
 		}
 	}
 	return asked
+}
+
+func (s Step) restsOn(id StepID) bool {
+	return slices.ContainsFunc(s.Rests, func(r Rest) bool { return r.On == id })
 }
 
 func (s Step) applies(job Job) bool {

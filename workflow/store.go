@@ -24,8 +24,8 @@ type Store interface {
 	Begin(ctx context.Context, e Entry, summarise func(Entry) (Summary, error)) (Entry, error)
 	// Append adds an entry to its job. e.Seq-1 is the last entry the writer had
 	// seen; ErrConflict if there is a later one. An entry whose token is
-	// already in the job is not written again and no error. The draft that the
-	// entry's author had of the entry's step goes in the same transaction.
+	// already in the job is not written again and no error. An answer takes its
+	// author's draft of the step with it, in the same transaction.
 	Append(ctx context.Context, e Entry, s Summary) error
 	// Entries returns all entries of a job in order; ErrNoJob if there is none.
 	Entries(ctx context.Context, t Ticket) ([]Entry, error)

@@ -99,18 +99,18 @@ func (v View) Step(id StepID) (StepView, bool) {
 // View looks at the job as it stands.
 func (c *Checklist) View(shop Shop, job Job) View {
 	v := View{Job: job, Steps: make([]StepView, 0, len(c.steps))}
-	held := ""
+	var holds []StepView // the steps with a stop, so far
 	for _, s := range c.steps {
 		found := c.findings(shop, job, s)
 		v.Findings = append(v.Findings, found...)
-		sv := StepView{Step: s, Findings: found, Held: c.held(job, s, held)}
+		sv := StepView{Step: s, Findings: found, Held: c.held(job, s, holds)}
 		sv.Mark, sv.Stale = mark(job, s, found)
 		if v.Here == "" && job.State == Open && wants(sv) {
 			v.Here = s.ID
 		}
 		v.Steps = append(v.Steps, sv)
-		if f, ok := Worst(found); ok && f.Holds() && held == "" {
-			held = "The job is held at " + s.Title + ": " + f.Text
+		if sv.Mark == MarkStop {
+			holds = append(holds, sv)
 		}
 	}
 	v.markHere()
@@ -133,15 +133,19 @@ func (v View) markHere() {
 }
 
 // held says why the step cannot be answered now. A stop holds what lies behind
-// it, never what might remove it.
-func (c *Checklist) held(job Job, s Step, stop string) string {
+// it, but never what might remove it: a step on which the stopped one rests.
+func (c *Checklist) held(job Job, s Step, holds []StepView) string {
 	switch {
 	case job.State != Open:
 		return "The job is " + string(job.State) + "; a new job can take it up."
 	case !s.applies(job):
 		return "This step does not apply to this job."
-	case stop != "":
-		return stop
+	}
+	for _, stop := range holds {
+		if !stop.Step.restsOn(s.ID) {
+			worst, _ := Worst(stop.Findings)
+			return "The job is held at " + stop.Step.Title + ": " + worst.Text
+		}
 	}
 	if need := c.missingNeed(job, s); need != "" {
 		what := "answered"

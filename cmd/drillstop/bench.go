@@ -28,7 +28,7 @@ func runBench(ctx context.Context, a *app) error {
 	}
 	defer file.close()
 	return tui.Run(ctx, &tui.Session{
-		Desk: file.desk, ShopFile: file.store.Path(), First: file.store.Created(), Demo: a.demo,
+		Desk: file.desk, ShopFile: file.store.Path(), First: file.store.Created(), Demo: file.demo,
 		Now: a.now, Theme: tui.NewTheme(terminal.Renderer), ASCII: terminal.ASCII,
 	}, in, out)
 }

@@ -35,7 +35,7 @@ func newJudge(a *app) *cobra.Command {
 		Short: "Judge three release readings against the reference moment of a skier code",
 		Long: `Takes three readings of a release test in Nm and says their middle value, how
 far it lies from the reference moment of the skier code, and what is to be done.
-Ends with exit code 3 if the cause must be sought or the binding taken out.`,
+Ends with exit code 3 unless the setting can be kept as it is.`,
 		Example: "  drillstop judge --code L --direction twist --readings 49,51,52",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
@@ -83,7 +83,7 @@ func (a *app) judge(code, direction, readings string) error {
 	if err := a.printJudgement(j); err != nil {
 		return err
 	}
-	if v.Action == moment.SeekCause || v.Action == moment.TakeOut {
+	if v.Action != moment.Keep {
 		return errStopped
 	}
 	return nil

@@ -161,6 +161,8 @@ func (a *app) printValue(v valueRecord) error {
 		}
 		a.print("  %s\n", paper.Finding(f))
 	}
+	a.print("\n  ! Set it, read it back, test the release. The binding maker's current chart\n" +
+		"    and instructions, local rules and a certified technician come first.\n")
 	return nil
 }
 

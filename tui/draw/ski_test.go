@@ -27,7 +27,7 @@ func phases(done int, mark workflow.Mark) []workflow.PhaseView {
 
 func TestSkiNamesThePresentStepInFull(t *testing.T) {
 	got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", Width: 110}.String()
-	assert.Equal(t, "(==intake=====layout=====[drilling 2 of 3: bit and stop].....mounting.....adjusting....testing....hand-over..>", got)
+	assert.Equal(t, "(===intake=====layout=====[drilling 2 of 3: bit and stop].....mounting....adjusting....testing....hand-over..>", got)
 	assert.Len(t, got, 110)
 }
 
@@ -36,7 +36,7 @@ func TestSkiShortensToFit(t *testing.T) {
 		80: "[drilling 2 of 3: bit and stop]",
 		52: "[drilling 2 of 3: bit and stop]",
 		34: "[bit and stop]",
-		28: "[drilling]",
+		20: "[drilling]",
 	} {
 		got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", Width: width}.String()
 		assert.Contains(t, got, want, "width %d", width)
@@ -47,6 +47,11 @@ func TestSkiShortensToFit(t *testing.T) {
 func TestSkiShowsAStopAsANotch(t *testing.T) {
 	got := draw.Ski{Phases: phases(4, workflow.MarkStop), Width: 80}.String()
 	assert.Contains(t, got, "adjusting#")
+}
+
+func TestSkiPointsAtThePhaseOfAJobOnTheBench(t *testing.T) {
+	got := draw.Ski{Phases: phases(2, workflow.MarkStop), Here: workflow.Drilling, Width: 70}.String()
+	assert.Equal(t, "(=intake==layout==>drilling#..mounting..adjusting..testing..hand-over>", got)
 }
 
 func TestSkiKeepsItsWidth(t *testing.T) {

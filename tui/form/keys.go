@@ -4,7 +4,7 @@ import "github.com/charmbracelet/bubbles/key"
 
 // keyMap are the keys of the form itself; each input adds its own.
 type keyMap struct {
-	enter, lineFeed, next, prev, keep, interrupt key.Binding
+	enter, lineFeed, next, prev, up, keep, interrupt key.Binding
 }
 
 func newKeyMap() keyMap {
@@ -12,7 +12,8 @@ func newKeyMap() keyMap {
 		enter:     key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "next")),
 		lineFeed:  key.NewBinding(key.WithKeys("ctrl+j"), key.WithHelp("enter", "next")),
 		next:      key.NewBinding(key.WithKeys("tab", "down"), key.WithHelp("tab", "next")),
-		prev:      key.NewBinding(key.WithKeys("shift+tab", "up"), key.WithHelp("shift+tab", "back")),
+		prev:      key.NewBinding(key.WithKeys("shift+tab"), key.WithHelp("shift+tab", "back")),
+		up:        key.NewBinding(key.WithKeys("up")),
 		keep:      key.NewBinding(key.WithKeys("ctrl+d"), key.WithHelp("ctrl+d", "keep all")),
 		interrupt: key.NewBinding(key.WithKeys("ctrl+c")),
 	}

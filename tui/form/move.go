@@ -24,7 +24,9 @@ func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 	case key.Matches(msg, m.keys.next):
 		return m.next(false)
 	case key.Matches(msg, m.keys.prev):
-		return m.prev()
+		return m.prev(true)
+	case key.Matches(msg, m.keys.up):
+		return m.prev(false)
 	case m.form != nil:
 		m.form.Update(msg)
 	}
@@ -64,11 +66,15 @@ func (m *Model) next(enter bool) tea.Cmd {
 	return m.left(left)
 }
 
-// prev goes to the input before, and from the first one back out of the step.
-func (m *Model) prev() tea.Cmd {
+// prev goes to the input before. From the first one it goes back out of the
+// step if out says so: an arrow that runs up a list stays in it.
+func (m *Model) prev(out bool) tea.Cmd {
 	r := m.focused()
 	if r == nil || r.at == 0 && r.position.IsFirst() {
 		m.judge()
+		if !out {
+			return nil
+		}
 		return func() tea.Msg { return Back{Step: m.step} }
 	}
 	left := m.FocusedKey()

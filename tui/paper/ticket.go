@@ -88,8 +88,10 @@ func (t Ticket) step(p *page, sv workflow.StepView) {
 	answers(p, sv.Step, t.View.Job, answered.Answers)
 	for _, f := range answered.Figures {
 		p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
-		if f.Path != "" {
-			p.indented(labelAt+2, "", f.Path)
+		for _, more := range []string{f.Path, f.Record} {
+			if more != "" {
+				p.indented(labelAt+2, "", more)
+			}
 		}
 	}
 	if sv.Stale != "" {

@@ -33,7 +33,7 @@ func TestBrakeRests(t *testing.T) {
 		{"another brake", func(b *bench) { b.change(Binding, "brake", "110") }, true},
 		{"another serial number", func(b *bench) { b.change(Binding, "serial", "OR-77") }, true},
 		{"another waist", func(b *bench) { b.change(Skis, "waist", "99") }, true},
-		{"another tail number", func(b *bench) { b.change(Skis, "length", "179") }, false},
+		{"another length", func(b *bench) { b.change(Skis, "length", "179") }, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := newJob(t, workflow.NewMount).through(Brake)

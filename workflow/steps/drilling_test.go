@@ -22,6 +22,9 @@ func TestMountPoint(t *testing.T) {
 		{"3.1 mm apart", []string{"tail.right", "823.1"}, []string{"stop mount-point.unlike"}},
 		{"moved by 20 mm", []string{"offset", "-20"}, []string{}},
 		{"moved by more", []string{"offset", "-20.5"}, []string{"caution mount-point.offset"}},
+		// 35 to 60 % of 1780 mm are 623 to 1068 mm.
+		{"as far back as is likely", []string{"tail", "623"}, []string{}},
+		{"as far forward as is likely", []string{"tail", "1068"}, []string{}},
 		{"too far back", []string{"tail", "600"}, []string{"caution mount-point.unlikely", "caution mount-point.unlikely"}},
 		{"too far forward", []string{"tail", "1400"}, []string{"caution mount-point.unlikely", "caution mount-point.unlikely"}},
 	}
@@ -53,6 +56,8 @@ func TestMountPointAgainstTheSki(t *testing.T) {
 func TestTemplate(t *testing.T) {
 	b := newJob(t, workflow.NewMount).upTo(Template).change(Template)
 	assert.Empty(t, b.codes(Template))
+	assert.Empty(t, b.change(Template, "sole_set", "318.5").codes(Template))
+	assert.Equal(t, []string{"stop template.sole"}, b.change(Template, "sole_set", "317.4").codes(Template))
 	b.change(Template, "sole_set", "308")
 	f := b.finding("template.sole")
 	require.NotNil(t, f)

@@ -141,6 +141,10 @@ func TestFitFigures(t *testing.T) {
 	assert.Equal(t, "9.0 mm", a.Figures[2].Value)
 	assert.Equal(t, "under the hole stay 4.6 mm; screws bite 7.5 mm at the toe, 7.5 mm at the heel", a.Figures[2].Path)
 
+	b = fitBench(t, workflow.NewMount, change{Skis, []string{"thickness_toe.left", "13.4"}}).change(Fit)
+	a, _ = b.job.Answered(Fit)
+	assert.Contains(t, a.Figures[2].Path, "under the hole stay 4.4 mm", "the least of the four places")
+
 	b = fitBench(t, workflow.Adjustment, change{Boots, []string{"sole.left", "310", "sole.right", "311"}}).change(Fit)
 	a, _ = b.job.Answered(Fit)
 	require.Len(t, a.Figures, 1)

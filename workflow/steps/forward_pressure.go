@@ -42,6 +42,7 @@ func forwardPressureStep() workflow.Step {
 		Rests: []workflow.Rest{
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after forward pressure was read"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after forward pressure was read"},
+			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after forward pressure was read"},
 			{On: Boots, Fields: []workflow.FieldID{"sole", "norm"}, Because: "the boot's sole length or norm changed after forward pressure was read"},
 			{
 				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "track_min", "track_max", "toe_height"},

@@ -52,3 +52,11 @@ func TestGlueRests(t *testing.T) {
 	require.Equal(t, "holes were drilled again after they were glued", b.stale(Glue))
 	require.Equal(t, "First glue must be answered again.", b.held(Screws))
 }
+
+func TestGlueRestsOnTheThread(t *testing.T) {
+	b := newJob(t, workflow.NewMount).upTo(Skis).change(Skis, "construction", "metal", "marked", "4.1 x 9").
+		upTo(Bit).change(Bit, "bit", "4.1").through(Glue)
+	b.change(Skis, "construction", "wood", "marked", "3.5 x 9").upTo(Bit).change(Bit, "bit", "3.5").change(Holes)
+	b.change(Clean, "tapped", "")
+	require.Equal(t, "holes were cleaned or tapped again after they were glued", b.stale(Glue))
+}

@@ -1,11 +1,15 @@
 package steps
 
 import (
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"drillstop/calc/quantity"
+	"drillstop/calc/release"
 	"drillstop/workflow"
 )
 
@@ -90,6 +94,29 @@ func TestChartIsNeededForAValue(t *testing.T) {
 	b.shop.Chart = nil
 	b.change(Skier)
 	assert.Equal(t, []string{"stop release.no-chart"}, b.codes(Skier))
+}
+
+// A shop's own chart may begin at a longer sole than the shortest there is: that
+// is not the skier's fault either.
+func TestShortestColumnIsNotTheSkiersFault(t *testing.T) {
+	text, err := os.ReadFile("../../calc/release/chart_default.csv")
+	require.NoError(t, err)
+	own := strings.Replace(string(text), ",<=250,", ",200-250,", 1)
+	require.NotEqual(t, string(text), own)
+	b := newJob(t, workflow.Adjustment)
+	b.shop.Chart, err = release.Load(strings.NewReader(own))
+	require.NoError(t, err)
+	assert.Empty(t, b.change(Skier).codes(Skier))
+}
+
+// A mass with two decimals stays what it is, whatever its bits.
+func TestMassOfTwoDecimalsIsKept(t *testing.T) {
+	for n := 800; n <= 25000; n++ {
+		typed := quantity.Print(float64(n)/100, quantity.KG)
+		kept, err := readMass(workflow.Shop{}, typed)
+		require.NoError(t, err)
+		require.Equal(t, typed, kept)
+	}
 }
 
 func TestBoots(t *testing.T) {

@@ -25,7 +25,7 @@ func lastLookStep() workflow.Step {
 			{On: ForwardPressure, Disturbed: pressureMoved, Because: "forward pressure was changed after the last look"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after the last look"},
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after the last look"},
-			{On: Brake, Because: "brake or heel piece was taken off and fitted after the last look"},
+			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the last look"},
 			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Because: "screws were driven after the last look"},
 			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled after the last look"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "brake"}, Because: "the binding changed after the last look"},

@@ -54,7 +54,7 @@ func releaseTestStep() workflow.Step {
 			{On: ForwardPressure, Disturbed: pressureMoved, Because: "forward pressure was changed after the release test"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after the release test"},
 			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Because: "screws were driven after the release test"},
-			{On: Brake, Because: "brake or heel piece was taken off and fitted after the release test"},
+			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the release test"},
 		},
 		Figures: releaseTestFigures,
 		Check:   checkReleaseTest,

@@ -115,7 +115,7 @@ func TestReleaseTestRests(t *testing.T) {
 		{"forward pressure turned", func(b *bench) { b.change(ForwardPressure, "turns.right", "0.5") }, "forward pressure was changed after the release test"},
 		{"toe height seen again, unchanged", func(b *bench) { b.change(ToeHeight) }, ""},
 		{"toe height set", func(b *bench) { b.change(ToeHeight, "found.left", "stuck") }, "toe height was changed after the release test"},
-		{"another next check", func(b *bench) { b.change(Recentering, "toe", "slow") }, ""},
+		{"recentering seen again", func(b *bench) { b.change(Recentering, "toe", "slow") }, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := newJob(t, workflow.Adjustment).through(Recentering)
@@ -123,6 +123,14 @@ func TestReleaseTestRests(t *testing.T) {
 			require.Equal(t, c.stale, b.stale(ReleaseTest))
 		})
 	}
+}
+
+func TestReleaseTestRestsOnTheScrews(t *testing.T) {
+	b := newJob(t, workflow.NewMount).through(ReleaseTest)
+	b.change(Screws, "torque", "4.2")
+	require.Empty(t, b.stale(ReleaseTest))
+	b.change(Screws, "stripped.left", "1", "way_out", "insert")
+	require.Equal(t, "screws were driven after the release test", b.stale(ReleaseTest))
 }
 
 // Turned twice by the same number is turned twice.

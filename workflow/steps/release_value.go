@@ -16,6 +16,10 @@ import (
 // Source: ISO 13992:2014.
 const aboveTen = 10.0
 
+// checksumShown is how much of a chart's checksum is shown; the record has all
+// of it.
+const checksumShown = 12
+
 const (
 	markSource  = "the nearest mark not above the computed value: " + ourRule
 	scaleSource = "read back from the scale: " + commonPractice
@@ -145,6 +149,9 @@ func checkScale(job workflow.Job, side workflow.Side, p piece, computed float64)
 			found = append(found, f)
 		}
 	}
+	if len(found) > 0 {
+		return found // there is no place to set the scale to
+	}
 	mark := markFor(job, computed)
 	switch {
 	case reads < binding.ScaleMin-slack || reads > binding.ScaleMax+slack:
@@ -152,17 +159,16 @@ func checkScale(job workflow.Job, side workflow.Side, p piece, computed float64)
 			"%s reads %s, and the scale of this binding goes from %s to %s: computed %s; set it and read it again.",
 			name, plainNumber(reads), plainNumber(binding.ScaleMin), plainNumber(binding.ScaleMax), plainNumber(computed))
 		f.Never = true
-		found = append(found, f)
+		return []calc.Finding{f}
 	case math.Abs(reads-mark) <= slack:
+		return nil
 	case math.Abs(mark-computed) <= slack:
-		found = append(found, calc.Stopf("release-value.differs", scaleSource,
-			"%s reads %s; computed %s: set it and read it again.", name, plainNumber(reads), plainNumber(computed)))
-	default:
-		found = append(found, calc.Stopf("release-value.differs", markSource,
-			"%s reads %s; computed %s, and the nearest mark not above is %s: set it and read it again.",
-			name, plainNumber(reads), plainNumber(computed), plainNumber(mark)))
+		return []calc.Finding{calc.Stopf("release-value.differs", scaleSource,
+			"%s reads %s; computed %s: set it and read it again.", name, plainNumber(reads), plainNumber(computed))}
 	}
-	return found
+	return []calc.Finding{calc.Stopf("release-value.differs", markSource,
+		"%s reads %s; computed %s, and the nearest mark not above is %s: set it and read it again.",
+		name, plainNumber(reads), plainNumber(computed), plainNumber(mark))}
 }
 
 func checkAboveTen(job workflow.Job, side workflow.Side) []calc.Finding {
@@ -193,7 +199,8 @@ func releaseFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
 	}
 	figures = append(figures, referenceFigures(left, right)...)
 	return append(figures, workflow.Figure{
-		Name: "chart", Label: "chart", Value: left.Chart.Edition, Path: left.Chart.Source + "; checksum " + left.Chart.Checksum,
+		Name: "chart", Label: "chart", Value: left.Chart.Edition, Path: left.Chart.Checksum[:checksumShown],
+		Record: left.Chart.Source + "; SHA-256 " + left.Chart.Checksum,
 	})
 }
 

@@ -94,7 +94,7 @@ func TestReleaseValueFigures(t *testing.T) {
 	require.Equal(t, "229 Nm", figure(t, b, ReleaseValue, "forward_lean_reference").Value)
 	chart := figure(t, b, ReleaseValue, "chart")
 	require.Equal(t, b.shop.Chart.Identity().Edition, chart.Value)
-	require.Contains(t, chart.Path, b.shop.Chart.Identity().Checksum)
+	require.Contains(t, chart.Record, b.shop.Chart.Identity().Checksum)
 	require.Equal(t, []string{"caution release.type-iii"}, b.codes(ReleaseValue), "what the chart says of the value is said here")
 }
 
@@ -172,6 +172,48 @@ func TestMarkIsTheNearestNotAbove(t *testing.T) {
 		require.LessOrEqual(r, mark, value+1e-6)
 		require.Greater(r, mark, value-indicatorStep(job)-1e-6)
 	})
+}
+
+// A mark is its own mark, however it was computed: 8.7 is 86.99999999999999
+// times 0.1 to a machine.
+func TestMarkOfAMarkIsItself(t *testing.T) {
+	for _, step := range []struct {
+		typed string
+		per   float64 // marks in 1
+	}{{"0.1", 10}, {"0.2", 5}, {"0.25", 4}, {"0.5", 2}, {"1", 1}} {
+		job := newJob(t, workflow.Adjustment).through(Binding).change(Binding, "indicator_step", step.typed).job
+		for n := int(3 * step.per); n <= int(10*step.per); n++ {
+			value := float64(n) / step.per
+			require.InDelta(t, value, markFor(job, value), 1e-9)
+		}
+	}
+}
+
+// The lowest value of a scale is a mark even where the steps do not meet it.
+func TestLowestMark(t *testing.T) {
+	job := newJob(t, workflow.Adjustment).through(Binding).change(Binding, "scale_min", "2.5", "indicator_step", "1").job
+	require.InDelta(t, 2.5, markFor(job, 2.75), 1e-9)
+	require.InDelta(t, 2.5, markFor(job, 2.5), 1e-9)
+	require.InDelta(t, 3, markFor(job, 3.5), 1e-9)
+	require.InDelta(t, 2, markFor(job, 2.4), 1e-9, "off the scale stays off the scale")
+}
+
+// What the fit check says of the scale and of the skier's numbers is not said
+// again, but for a value that the binding cannot be set to.
+func TestReleaseValueSaysNothingTwice(t *testing.T) {
+	b := newJob(t, workflow.Adjustment).upTo(Binding).change(Binding, "scale_max", "6.2").through(ReleaseValue)
+	require.Equal(t, []string{"caution fit.scale-end"}, b.codes(Fit))
+	require.Empty(t, b.codes(ReleaseValue))
+	b.change(Binding, "scale_max", "5.5")
+	require.Equal(t, []string{"stop fit.scale-off", "stop fit.scale-off", "stop fit.scale-off", "stop fit.scale-off"},
+		b.codes(ReleaseValue), "both pieces, both skis")
+	require.Contains(t, finding(b, ReleaseValue, "fit.scale-off").Text, "(toe left)")
+
+	b = newJob(t, workflow.Adjustment).change(Skier, "mass", "96", "height", "160").upTo(ReleaseValue)
+	b.change(ReleaseValue, "toe_set", "5", "heel_set", "5")
+	require.NotNil(t, finding(b, Fit, "release.rows-apart"))
+	require.Nil(t, finding(b, ReleaseValue, "release.rows-apart"))
+	require.NotNil(t, finding(b, ReleaseValue, "release.height-lighter"))
 }
 
 func figure(t *testing.T, b *bench, step workflow.StepID, name string) workflow.Figure {

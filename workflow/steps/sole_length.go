@@ -37,7 +37,7 @@ func soleLengthStep() workflow.Step {
 				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "sole_min", "sole_max", "track_min", "track_max"},
 				Because: "the binding changed after its sole length was set",
 			},
-			{On: Brake, Because: "the heel piece came off its track after the sole length was set"},
+			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the sole length was set"},
 		},
 		Check: checkSoleLength,
 	}

@@ -65,3 +65,15 @@ func TestSoleLengthRests(t *testing.T) {
 		})
 	}
 }
+
+func TestAHeelPieceThatWasOffIsSetAgain(t *testing.T) {
+	b := newJob(t, workflow.NewMount).through(LastLook)
+	b.change(Brake)
+	for step, because := range map[workflow.StepID]string{
+		SoleLength: "the sole length was set", ForwardPressure: "forward pressure was read",
+		ReleaseTest: "the release test", LastLook: "the last look",
+	} {
+		require.Equal(t, "brake and heel piece were fitted again after "+because, b.stale(step))
+	}
+	require.Empty(t, b.stale(ReleaseValue), "the value is what it was")
+}

@@ -28,6 +28,7 @@ const (
 	fine, plain          = 0.1, 0.2 // mm
 	arm                  = 4.0      // of a hole's cross, mm
 	joinArm              = 6.0
+	joinBeside           = 56.0           // the joining marks from the centre line, mm
 	small, normal, large = 6.5, 8.0, 10.0 // points
 )
 

@@ -82,7 +82,7 @@ type picture struct {
 func look(t *testing.T, file string, sheet int) picture {
 	t.Helper()
 	n := strconv.Itoa(sheet)
-	out, err := exec.Command("pdftoppm", "-gray", "-r", strconv.Itoa(dpi), "-f", n, "-l", n, file).Output()
+	out, err := exec.CommandContext(t.Context(), "pdftoppm", "-gray", "-r", strconv.Itoa(dpi), "-f", n, "-l", n, file).Output()
 	require.NoError(t, err)
 	var p picture
 	var most int
@@ -238,7 +238,7 @@ func TestASheetSaysWhatItIs(t *testing.T) {
 	t.Parallel()
 	needs(t, "pdftotext")
 	file := printed(t, templateFor(t, forty(), paper.Letter))
-	out, err := exec.Command("pdftotext", "-layout", file, "-").Output()
+	out, err := exec.CommandContext(t.Context(), "pdftotext", "-layout", file, "-").Output()
 	require.NoError(t, err)
 	pages := bytes.Split(bytes.TrimSuffix(out, []byte("\f")), []byte("\f"))
 	require.Len(t, pages, 4)
@@ -268,7 +268,7 @@ func TestAClashStandsOnTheSheet(t *testing.T) {
 	needs(t, "pdftotext")
 	s := forty()
 	s.Left.Old = []layout.OldHole{{X: 130, Y: 16, Diameter: 6}}
-	out, err := exec.Command("pdftotext", printed(t, templateFor(t, s, paper.A4)), "-").Output()
+	out, err := exec.CommandContext(t.Context(), "pdftotext", printed(t, templateFor(t, s, paper.A4)), "-").Output()
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "CLASHES: 1. Do not drill before they are cleared.")
 	assert.Contains(t, string(out), "CLASH\n")

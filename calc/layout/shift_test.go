@@ -191,6 +191,7 @@ func TestShiftText(t *testing.T) {
 	assert.Equal(t, "0 mm", layout.ShiftText(0))
 	assert.Equal(t, "4.5 mm back", layout.ShiftText(-4.5))
 	assert.Equal(t, "12.0 mm forward", layout.ShiftText(12))
+	assert.Equal(t, "1.25 mm back", layout.ShiftText(-1.25))
 }
 
 func findingsOf(found layout.Shifts) []calc.Finding {

@@ -21,11 +21,12 @@ func OldHoles(p *Pattern, mount Mount, bit Bit, side Side, plugged bool) ([]OldH
 	return old, nil
 }
 
-func count(n int, one, many string) string {
+// oldOn begins a sentence about n old holes of a ski.
+func oldOn(side Side, n int) string {
 	if n == 1 {
-		return "1 " + one
+		return "1 old hole on the " + string(side) + " ski is"
 	}
-	return strconv.Itoa(n) + " " + many
+	return strconv.Itoa(n) + " old holes on the " + string(side) + " ski are"
 }
 
 func itOrThem(n int) string {

@@ -145,11 +145,11 @@ func (p Plan) Findings() []calc.Finding {
 		}
 		if n := p.open[i]; n > 0 {
 			found = append(found, calc.Cautionf("layout.open", practice,
-				"%s on the %s ski open and not used again: plug %s before drilling.", count(n, "old hole is", "old holes are"), side, itOrThem(n)))
+				"%s open and not used again: plug %s before drilling.", oldOn(side, n), itOrThem(n)))
 		}
 		if n := p.reused[i]; n > 0 {
 			found = append(found, calc.Notef("layout.re-used", ourRule,
-				"%s on the %s ski used again: look at the thread in each before it holds a screw.", count(n, "old hole is", "old holes are"), side))
+				"%s used again: look at the wood in %s before it holds a screw.", oldOn(side, n), itOrThem(n)))
 		}
 	}
 	return found

@@ -232,10 +232,10 @@ func TestFindingsSayWhatIsToBeDone(t *testing.T) {
 	plan := planned(t, s)
 	assert.Equal(t, []string{
 		"Hole 1 right lies 5.0 mm from old hole 1 (needs 10.0 mm).",
-		"2 old holes are on the left ski open and not used again: plug them before drilling.",
-		"1 old hole is on the left ski used again: look at the thread in each before it holds a screw.",
+		"2 old holes on the left ski are open and not used again: plug them before drilling.",
+		"1 old hole on the left ski is used again: look at the wood in it before it holds a screw.",
 		"The width of the right ski is not known: the distance of its holes to the edge was not checked.",
-		"1 old hole is on the right ski open and not used again: plug it before drilling.",
+		"1 old hole on the right ski is open and not used again: plug it before drilling.",
 	}, texts(plan.Findings()))
 }
 

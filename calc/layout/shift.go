@@ -222,15 +222,20 @@ func (i Interval) nearest(wish mm) mm {
 	return i.To
 }
 
-// ShiftText says a shift as "4.5 mm back", "12.0 mm forward" or "0 mm".
+// ShiftText says a shift as "4.5 mm back", "12.0 mm forward" or "0 mm": to a
+// tenth of a millimetre, and to a hundredth where it is no whole tenth.
 func ShiftText(shift mm) string {
-	switch {
-	case shift < 0:
-		return short(-shift) + " back"
-	case shift > 0:
-		return short(shift) + " forward"
+	text, way := short(abs(shift)), " forward"
+	if tenths := float64(shift) * 10; math.Abs(tenths-math.Round(tenths)) > 1e-6 {
+		text = strconv.FormatFloat(math.Abs(float64(shift)), 'f', 2, 64) + " mm"
 	}
-	return "0 mm"
+	switch {
+	case shift == 0:
+		return "0 mm"
+	case shift < 0:
+		way = " back"
+	}
+	return text + way
 }
 
 func abs(v mm) mm { return max(v, -v) }

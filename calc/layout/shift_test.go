@@ -191,6 +191,7 @@ func TestShiftText(t *testing.T) {
 	assert.Equal(t, "0 mm", layout.ShiftText(0))
 	assert.Equal(t, "4.5 mm back", layout.ShiftText(-4.5))
 	assert.Equal(t, "12.0 mm forward", layout.ShiftText(12))
+	assert.Equal(t, "1.25 mm back", layout.ShiftText(-1.25))
 }
 
 func findingsOf(found layout.Shifts) []calc.Finding {
@@ -199,4 +200,34 @@ func findingsOf(found layout.Shifts) []calc.Finding {
 		out = append(out, b.Finding(found.Window))
 	}
 	return out
+}
+
+func TestAToeThatMovesAgainstAHeelOnTheMark(t *testing.T) {
+	t.Parallel()
+	s := spec()
+	heel := &s.Pattern.Pieces[1]
+	heel.Anchor, heel.TrackSole, heel.TrackFore, heel.TrackAft = layout.MountMark, 320, 30, 30
+	heel.From, heel.To = -250, 95
+	for j := range heel.Holes {
+		heel.Holes[j].X -= 160
+	}
+	// The toe's body begins at 160 - 60 = 100, the heel's ends at 95: 5 mm back
+	// at most.
+	sameIntervals(t, []layout.Interval{{-5, 20}}, shifts(t, s).Clear, "overlap")
+}
+
+func TestAStretchWithoutATenthIsOfferedAsItIs(t *testing.T) {
+	t.Parallel()
+	s := spec()
+	// 10 mm from both: 6.03 alone.
+	s.Left.Old = []layout.OldHole{old(166.03, 0, 6), old(186.03, 0, 6)}
+	found := shifts(t, s)
+	for _, wish := range []mm{0, 12} {
+		offers := found.Offers(wish)
+		require.Len(t, offers, 2)
+		at := map[bool]mm{true: offers[0], false: offers[1]}[offers[0] > 0]
+		assert.InDelta(t, 6.03, float64(at), 1e-9)
+		s.Mount.Shift = at
+		assert.True(t, planned(t, s).Clear())
+	}
 }

@@ -67,6 +67,9 @@ func (a *app) open(ctx context.Context, options db.Options) (*shopFile, error) {
 	if err == nil && a.demo && !file.demo {
 		err = faultNoDemo(path)
 	}
+	if err == nil {
+		seat.Shop.Patterns, err = library(ctx, store, file.demo)
+	}
 	if err != nil {
 		file.close()
 		return nil, err

@@ -95,6 +95,9 @@ func (a *app) fillDemo(ctx context.Context, path string) (err error) {
 	}
 	defer func() { err = errors.Join(err, store.Close()) }()
 	seat.Store, seat.Shop.Name = store, demo.Shop
+	if seat.Shop.Patterns, err = library(ctx, store, true); err != nil {
+		return err
+	}
 	cards, err := demo.Cards()
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -14,6 +15,7 @@ import (
 // the names are a contract and those of the pattern file.
 type patternRecord struct {
 	Short    string        `json:"short,omitempty"` // by which a command calls it
+	Shop     bool          `json:"shop"`            // kept in the shop file
 	Name     string        `json:"name"`
 	Note     string        `json:"note,omitempty"`
 	Invented bool          `json:"invented"`
@@ -50,37 +52,46 @@ type patternHoleRecord struct {
 func newPattern(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "pattern",
-		Short: "List, show and check hole patterns",
+		Short: "List, show, check and import hole patterns",
 		Args:  noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			return usage(errors.New("pattern needs list, show or check; drillstop pattern --help shows how"))
+			return usage(errors.New("pattern needs list, show, check or import; drillstop pattern --help shows how"))
 		},
 	}
 	list := &cobra.Command{
-		Use: "list", Short: "List the patterns that come with the program: all invented", Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.patternList() },
+		Use: "list", Short: "List the shop's patterns, and those that come with the program: all invented", Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.patternList(cmd.Context()) },
 	}
 	show := &cobra.Command{
 		Use: "show FILE|NAME", Short: "Show every hole of a pattern", Args: oneArg("pattern"),
-		RunE: func(_ *cobra.Command, args []string) error { return a.patternShow(args[0]) },
+		RunE: func(cmd *cobra.Command, args []string) error { return a.patternShow(cmd.Context(), args[0]) },
 	}
 	check := &cobra.Command{
 		Use: "check FILE", Short: "Check a pattern file: its first mistake with line and key", Args: oneArg("pattern file"),
 		RunE: func(_ *cobra.Command, args []string) error { return a.patternCheck(args[0]) },
 	}
-	for _, sub := range []*cobra.Command{list, show, check} {
+	for _, sub := range []*cobra.Command{list, show, check, newPatternImport(a)} {
 		a.jsonFlag(sub)
 		cmd.AddCommand(sub)
 	}
 	return cmd
 }
 
-func (a *app) patternList() error {
+func (a *app) patternList(ctx context.Context) error {
+	own, err := a.shopPatterns(ctx)
+	if err != nil {
+		return err
+	}
 	list, err := pattern.Invented()
 	if err != nil {
 		return err
 	}
 	records := []patternRecord{}
+	for _, p := range own {
+		r := patternRecordOf(p.Layout)
+		r.Shop = true
+		records = append(records, r)
+	}
 	for _, n := range list {
 		r := patternRecordOf(n.Pattern)
 		r.Short = n.Name
@@ -90,14 +101,19 @@ func (a *app) patternList() error {
 		return writeJSON(a.out, map[string]any{"patterns": records})
 	}
 	for _, r := range records {
-		a.print("  %-8s %-34s soles %s to %s mm\n", r.Short, r.Name, plain(r.SoleMin), plain(r.SoleMax))
+		a.print("  %-8s %-34s soles %s to %s mm%s\n", r.Short+word(r.Shop, "shop"), r.Name, plain(r.SoleMin), plain(r.SoleMax),
+			word(r.Shop && r.Invented, ", invented"))
 	}
-	a.print("\n  ! All of them are invented: never drill a real ski by them.\n")
+	which := "All of them"
+	if len(own) > 0 {
+		which = "Those that come with the program"
+	}
+	a.print("\n  ! %s are invented: never drill a real ski by them.\n", which)
 	return nil
 }
 
-func (a *app) patternShow(name string) error {
-	p, err := findPattern(name)
+func (a *app) patternShow(ctx context.Context, name string) error {
+	p, err := a.knownPattern(ctx, name)
 	if err != nil {
 		return err
 	}
@@ -150,11 +166,7 @@ func (a *app) patternCheck(path string) error {
 	if a.json {
 		return writeJSON(a.out, map[string]any{"ok": true, "pattern": patternRecordOf(p)})
 	}
-	holes := 0
-	for _, piece := range p.Pieces {
-		holes += len(piece.Holes)
-	}
-	a.print("%s: %s can be used: %d pieces, %d holes.\n", path, p.Name, len(p.Pieces), holes)
+	a.print("%s: %s can be used: %d pieces, %d holes.\n", path, p.Name, len(p.Pieces), holesOf(p))
 	return nil
 }
 

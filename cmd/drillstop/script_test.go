@@ -28,6 +28,8 @@ func TestScripts(t *testing.T) {
 	t.Parallel()
 	sheets, err := filepath.Abs("../../testdata/sheets")
 	require.NoError(t, err)
+	patterns, err := filepath.Abs("../../db/pattern/invented")
+	require.NoError(t, err)
 	testscript.Run(t, testscript.Params{
 		Dir: "../../testdata/script",
 		Setup: func(env *testscript.Env) error {
@@ -35,6 +37,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("USER", "tester")
 			env.Setenv("TZ", "UTC")
 			env.Setenv("SHEETS", sheets)
+			env.Setenv("PATTERNS", patterns)
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

@@ -38,7 +38,7 @@ func TestMountPointNamesTheClash(t *testing.T) {
 	} {
 		assert.Equal(t, want, b.change(MountPoint, "offset", offset).codes(MountPoint), offset)
 	}
-	assert.Equal(t, "1 old hole is on the left ski used again: look at the thread in each before it holds a screw.", noteOf(b.change(MountPoint, "offset", "6"), "layout.re-used"))
+	assert.Equal(t, "1 old hole on the left ski is used again: look at the wood in it before it holds a screw.", noteOf(b.change(MountPoint, "offset", "6"), "layout.re-used"))
 }
 
 func noteOf(b *bench, code string) string {

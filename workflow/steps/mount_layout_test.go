@@ -50,8 +50,10 @@ func noteOf(b *bench, code string) string {
 
 func TestEveryHoleOfAClashIsNamedOnce(t *testing.T) {
 	b := withPattern(t, "holes", "", "former_pattern", "orlo 10", "former_sole", "318", "former_shift", "7").change(MountPoint)
-	assert.Equal(t, []string{"stop layout.old-hole", "stop layout.old-hole", "caution layout.open", "caution layout.open"}, b.codes(MountPoint))
-	assert.Equal(t, "Hole 1 left lies 7.0 mm from old hole 1 (needs 10.0 mm). So do holes 2, 3, 4, 5, 6, 7 and 8. "+
+	assert.Equal(t, []string{"stop layout.old-hole", "caution layout.open"}, b.codes(MountPoint), "once for both skis")
+	assert.Equal(t, workflow.Both, b.finding("layout.old-hole").Side)
+	assert.Equal(t, "8 old holes on each ski are open and not used again: plug them before drilling.", b.finding("layout.open").Text)
+	assert.Equal(t, "Hole 1 of both skis lies 7.0 mm from old hole 1 (needs 10.0 mm). So do holes 2, 3, 4, 5, 6, 7 and 8. "+
 		"Shift 0 mm; nearest clear: 3.0 mm back, or 6.5 mm forward.", b.finding("layout.old-hole").Text)
 	// On the former place every hole is used again.
 	assert.Empty(t, b.change(MountPoint, "offset", "7").codes(MountPoint))
@@ -93,7 +95,7 @@ func TestPiecesOfTheBinding(t *testing.T) {
 		change(Binding, "pattern", "orlo 10", "brake", "65").upTo(MountPoint).change(MountPoint)
 	f = b.finding("layout.edge")
 	require.NotNil(t, f)
-	assert.Equal(t, "Hole 2 left lies 7.0 mm from the edge (needs 8.0 mm). So does hole 3.", f.Text)
+	assert.Equal(t, "Hole 2 of both skis lies 7.0 mm from the edge (needs 8.0 mm). So does hole 3.", f.Text)
 }
 
 // A toe and a heel that stand on each other hold no boot: nobody waives that.

@@ -141,7 +141,7 @@ func checkOldHoleList(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 		return []workflow.Finding{workflow.FromFault(workflow.Both, ourRule, err)}
 	}
 	found := []calc.Finding{calc.Notef("old-holes.count", "as written down", "Old holes: %s.", onBoth(len(left), len(right)))}
-	if len(left) == 0 || len(right) == 0 {
+	if (len(left) == 0) != (len(right) == 0) {
 		found = append(found, calc.Cautionf("old-holes.one-ski", ourRule,
 			"Old holes: %s; look at both skis once more, a pair is drilled alike.", onBoth(len(left), len(right))))
 	}

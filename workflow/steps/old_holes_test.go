@@ -148,7 +148,7 @@ func TestOldHolesAndPatternRests(t *testing.T) {
 	assert.NotEmpty(t, b.stale(MountPoint))
 	// Holes that were none after all count no more.
 	b = withPattern(t, "holes", "195 18 4.1 9 open").change(MountPoint)
-	assert.Equal(t, []string{"stop layout.old-hole", "stop layout.old-hole", "caution layout.open", "caution layout.open"}, b.codes(MountPoint))
+	assert.Equal(t, []string{"stop layout.old-hole", "caution layout.open"}, b.codes(MountPoint))
 	b.change(Skis, "old_holes", "no")
 	assert.Empty(t, b.codes(MountPoint))
 	assert.NotEmpty(t, b.stale(MountPoint))

@@ -1,7 +1,9 @@
 package tui
 
 import (
+	"context"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -33,6 +35,7 @@ type App struct {
 
 // New returns the root model, opened on the bench.
 func New(session *Session) *App {
+	session.drafts = newDrafts(session.Desk)
 	a := &App{session: session, width: usualWidth, height: usualHeight}
 	a.pages = []page{newBench(session)}
 	a.resize()
@@ -43,7 +46,12 @@ func New(session *Session) *App {
 }
 
 // Init implements tea.Model.
-func (a *App) Init() tea.Cmd { return a.top().Init() }
+func (a *App) Init() tea.Cmd { return tea.Batch(a.top().Init(), tick()) }
+
+// clockMsg moves the clock in the head line and lets lists look for news.
+type clockMsg struct{}
+
+func tick() tea.Cmd { return tea.Tick(10*time.Second, func(time.Time) tea.Msg { return clockMsg{} }) }
 
 func (a *App) top() page { return a.pages[len(a.pages)-1] }
 
@@ -69,8 +77,11 @@ func (a *App) take(msg tea.Msg) tea.Cmd {
 	case noticeMsg:
 		a.notice = msg
 		return nil
-	case failedMsg:
-		a.notice = noticeMsg{workflow.MarkStop, sentence(msg.err)}
+	case draftFailedMsg:
+		a.notice = noticeMsg{workflow.MarkStop, "The draft is not kept yet: " + sentence(msg.err)}
+		return nil
+	case clockMsg:
+		return tea.Batch(a.page(msg), tick())
 	}
 	return a.page(msg)
 }
@@ -107,12 +118,13 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 
 // Close keeps what would be lost with the program: call it when the program has
 // ended, whatever ended it.
-func (a *App) Close() {
+func (a *App) Close() error {
 	for _, p := range a.pages {
-		if keep := p.Leave(); keep != nil {
-			keep()
-		}
+		p.Leave()
 	}
+	ctx, cancel := context.WithTimeout(context.Background(), ioTimeout)
+	defer cancel()
+	return a.session.drafts.flush(ctx)
 }
 
 // move goes to another page.

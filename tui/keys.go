@@ -20,8 +20,8 @@ var Keys = struct {
 	Back:  bind("esc", "back", "esc"),
 	Enter: bind("enter", "open", "enter"),
 
-	Up:       bind("up", "up", "up", "k"),
-	Down:     bind("down", "down", "down", "j"),
+	Up:       bind("up", "up", "up"),
+	Down:     bind("down", "down", "down"),
 	PageUp:   bind("pgup", "page up", "pgup"),
 	PageDown: bind("pgdn", "page down", "pgdown"),
 	Move:     bind("up/down", "choose"),

@@ -28,16 +28,14 @@ func newRecord(s *Session, job workflow.Job) *record { return &record{s: s, job:
 type recordMsg struct {
 	job     workflow.Job
 	entries []workflow.Entry
+	err     error
 }
 
 func (r *record) Init() tea.Cmd {
 	ticket := r.job.Ticket
 	return do(func(ctx context.Context) tea.Msg {
 		job, entries, err := r.s.Desk.Load(ctx, ticket)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return recordMsg{job, entries}
+		return recordMsg{job, entries, err}
 	})
 }
 
@@ -60,6 +58,9 @@ func (r *record) Keys() []key.Binding {
 func (r *record) Update(msg tea.Msg) (tea.Cmd, move) {
 	switch msg := msg.(type) {
 	case recordMsg:
+		if msg.err != nil {
+			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), pop()
+		}
 		r.job, r.loaded = msg.job, msg.entries
 		r.print()
 	case tea.KeyMsg:

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,9 +13,6 @@ import (
 	"drillstop/tui/form"
 	"drillstop/workflow"
 )
-
-// draftPause is how long the hand rests before what is typed is kept as a draft.
-const draftPause = 700 * time.Millisecond
 
 // stepPage answers one step of a job, and goes on to the next one in place.
 type stepPage struct {
@@ -31,10 +27,15 @@ type stepPage struct {
 	found   []workflow.Finding // what the checks say to what is typed so far
 	why     bool               // the reasons lie over the form
 	busy    bool               // an answer is on its way, or a draft is being read
-	touched bool               // something was typed since the draft was kept
+	touched bool               // something was typed that no draft has yet
 	typing  int                // number of the last key, so that old pauses are dropped
 	focused string
 }
+
+// Init reads the draft of the step.
+func (p *stepPage) Init() tea.Cmd { return p.readDraft() }
+
+func (p *stepPage) Resume() tea.Cmd { return nil }
 
 func newStepPage(s *Session, job workflow.Job, id workflow.StepID) *stepPage {
 	p := &stepPage{s: s, width: usualWidth, height: usualHeight - frame}
@@ -93,53 +94,12 @@ func recalling(step workflow.Step, was workflow.Answers) workflow.Step {
 	return step
 }
 
-// draftMsg carries what was typed into a step and not kept, or nil.
-type draftMsg struct {
-	ticket workflow.Ticket
-	step   workflow.StepID
-	typed  workflow.Answers
-}
-
-func (p *stepPage) Init() tea.Cmd { return tea.Batch(p.form.Init(), p.readDraft()) }
-
-func (p *stepPage) readDraft() tea.Cmd {
-	ticket, step := p.job.Ticket, p.step.Step.ID
-	p.busy = true
-	return do(func(ctx context.Context) tea.Msg {
-		typed, err := p.s.Desk.Draft(ctx, ticket, step)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return draftMsg{ticket, step, typed}
-	})
-}
-
-func (p *stepPage) Resume() tea.Cmd { return nil }
-
-// Leave keeps what is typed as a draft.
-func (p *stepPage) Leave() tea.Cmd {
-	if !p.touched {
-		return nil
-	}
-	p.touched = false
-	ticket, step, typed := p.job.Ticket, p.step.Step.ID, p.form.Typed()
-	return do(func(ctx context.Context) tea.Msg {
-		if err := p.s.Desk.SaveDraft(ctx, ticket, step, typed); err != nil {
-			return failedMsg{err}
-		}
-		return nil
-	})
-}
-
 // answeredMsg is what came of an answer.
 type answeredMsg struct {
 	step workflow.StepID
 	job  workflow.Job
 	err  error
 }
-
-// pausedMsg says that the hand has rested since a key.
-type pausedMsg struct{ typing int }
 
 func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	switch msg := msg.(type) {
@@ -155,10 +115,9 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	case cardMsg:
 		return p.take(msg.card), stay
 	case waivedMsg:
-		p.show(msg.job, p.step.Step.ID)
-		return p.onward()
-	case failedMsg:
-		p.busy = false
+		return p.waived(msg.job)
+	case turnedMsg:
+		p.reload(msg.job)
 		return nil, stay
 	case tea.KeyMsg:
 		if cmd, m, ok := p.key(msg); ok {
@@ -180,16 +139,12 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 	case is(msg, Keys.Later):
 		return p.Leave(), toBench(), true
 	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
-		return nil, push(newCards(p.s, p.step.Step.CardOf)), true
+		return p.Leave(), push(newCards(p.s, p.step.Step.CardOf)), true
 	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
-		return nil, push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
+		return p.Leave(), push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
 	case is(msg, Keys.Waive):
 		if stop, ok := p.waivable(); ok {
-			return nil, push(waivePage(p.s, p.job, stop)), true
-		}
-	case len(p.step.Step.Asked(p.job)) == 0:
-		if is(msg, Keys.Enter) {
-			return p.submit(workflow.Answers{}), stay, true
+			return p.Leave(), push(waivePage(p.s, p.job, stop)), true
 		}
 	default:
 		return nil, stay, false
@@ -214,7 +169,6 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 		return nil, stay
 	}
 	p.touched = true
-	p.typing++
 	switch said := formSaid(p.form, msg).(type) {
 	case form.Submitted:
 		return p.submit(said.Typed), stay
@@ -225,8 +179,7 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 		p.resize()
 	}
 	p.focused = p.form.FocusedKey()
-	typing := p.typing
-	return tea.Tick(draftPause, func(time.Time) tea.Msg { return pausedMsg{typing} }), stay
+	return p.rest(), stay
 }
 
 // formSaid gives a key to a form and returns what the form says to it, nil for
@@ -268,7 +221,7 @@ func (p *stepPage) submit(typed workflow.Answers) tea.Cmd {
 	p.busy = true
 	job, step := p.job, p.step.Step.ID
 	return do(func(ctx context.Context) tea.Msg {
-		next, err := p.s.Desk.Answer(ctx, job, step, typed)
+		next, err := p.s.drafts.answer(ctx, job, step, typed)
 		if errors.Is(err, workflow.ErrConflict) {
 			fresh, _, loadErr := p.s.Desk.Load(ctx, job.Ticket)
 			if loadErr == nil {
@@ -297,10 +250,7 @@ func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
 		p.focused = p.form.FocusedKey()
 		return nil, stay
 	case errors.Is(msg.err, workflow.ErrConflict):
-		typed := p.form.Typed()
-		p.show(msg.job, msg.step)
-		p.setForm(typed)
-		p.touched = true
+		p.reload(msg.job)
 		return said(noticeMsg{workflow.MarkCaution, "Somebody answered this job meanwhile; what you typed is still here. Look, then keep it."}), stay
 	}
 	return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
@@ -335,7 +285,7 @@ func (p *stepPage) onward() (tea.Cmd, move) {
 	worst, found := workflow.Worst(p.step.Findings)
 	switch {
 	case found && worst.Holds():
-		return p.form.Init(), stay
+		return nil, stay
 	case p.view.Here == "":
 		return nil, move{back: 1, then: turnedMsg{p.job}}
 	}
@@ -344,18 +294,26 @@ func (p *stepPage) onward() (tea.Cmd, move) {
 	return p.Init(), stay
 }
 
-// turnedMsg gives the page below the job as it stands now.
-type turnedMsg struct{ job workflow.Job }
-
-// recall puts a draft back into the form.
-func (p *stepPage) recall(msg draftMsg) tea.Cmd {
-	p.busy = false
-	if msg.ticket != p.job.Ticket || msg.step != p.step.Step.ID || len(msg.typed) == 0 {
-		return nil
+// waived goes on after a waiver, unless something is typed here that is not kept.
+func (p *stepPage) waived(job workflow.Job) (tea.Cmd, move) {
+	if typed := p.form.Typed(); workflow.Changed(p.remembered(), typed) {
+		p.reload(job)
+		return nil, stay
 	}
-	p.setForm(msg.typed)
-	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "what you had typed is back; it is not kept yet"}))
+	p.show(job, p.step.Step.ID)
+	return p.onward()
 }
+
+// reload shows the job as it is now, with what is typed here left as it is.
+func (p *stepPage) reload(job workflow.Job) {
+	typed := p.form.Typed()
+	p.show(job, p.step.Step.ID)
+	p.setForm(typed)
+	p.touched = true
+}
+
+// turnedMsg gives a page the job as it stands now.
+type turnedMsg struct{ job workflow.Job }
 
 // take fills the form from a card of the shop's library.
 func (p *stepPage) take(card workflow.Card) tea.Cmd {
@@ -364,7 +322,7 @@ func (p *stepPage) take(card workflow.Card) tea.Cmd {
 	p.touched = true
 	p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, typed)
 	p.setForm(typed)
-	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with the binding in your hand"}))
+	return said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with what lies before you"})
 }
 
 // Next names the step behind this one.

@@ -255,3 +255,49 @@ func TestResizingKeepsWhatIsTyped(t *testing.T) {
 	d.sees("Ida Fjelden")
 	d.leaves()
 }
+
+// What is typed comes back at once, also where the page was left and entered
+// again before the store had it.
+func TestLeavingAStepAndComingBackAtOnce(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("adjustment\r\r")
+	d.sees("intake 1 of 5: skier")
+	for _, name := range []string{"Ida", "Ida Fjelde", "Ida Fjelde the younger"} {
+		d.press("ctrl+u")
+		d.types(name)
+		d.press("esc")
+		d.sees("enter open step")
+		d.press("enter")
+		d.sees("what you had typed is back", name)
+	}
+	d.leaves()
+}
+
+// A waiver must not cost what is typed beside it.
+func TestWaivingKeepsWhatIsTyped(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("mount\r\r")
+	sheet := workedExample(t)
+	left := &rows{left: sheet.Steps}
+	for _, id := range []workflow.StepID{"skier", "boots", "skis", "binding", "fit", "mount-point", "template"} {
+		step, _ := d.desk.Checklist().Step(id)
+		d.sees(step.Title)
+		d.answers(1, left.next(t, id))
+		d.sees("kept: " + step.Title)
+	}
+	d.types("3.5\r12.5\ry\r")
+	d.sees("3.5 mm more than the")
+	d.press("up", "up")
+	d.types("3.4")
+	d.press("f8")
+	d.sees("Waive a stop")
+	d.types("tried on a scrap too soft to count\r")
+	d.sees("Waived by MB", "[3.4_")
+	d.leaves()
+}

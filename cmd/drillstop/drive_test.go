@@ -102,8 +102,7 @@ func sits(t *testing.T, file string, width, height int) *technician {
 	program := tea.NewProgram(tech.eyes, tea.WithInput(in), tea.WithOutput(io.Discard), tea.WithoutSignals(), tea.WithFPS(120))
 	go func() {
 		_, err := program.Run()
-		app.Close()
-		tech.ends <- errors.Join(err, store.Close())
+		tech.ends <- errors.Join(err, app.Close(), store.Close())
 	}()
 	tech.size = func(width, height int) { program.Send(tea.WindowSizeMsg{Width: width, Height: height}) }
 	tech.size(width, height)

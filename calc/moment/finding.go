@@ -125,10 +125,10 @@ func (v Verdict) seekSource() string {
 
 // classWords says the class, and the Nm that made it milder than the per cent.
 func (v Verdict) classWords() string {
-	switch v.Class {
-	case ClassNone:
+	if v.Class == ClassNone {
 		return ""
-	case classByPercent(v.DeviationPercent):
+	}
+	if v.Class == classByPercent(v.DeviationPercent) {
 		return ", class " + string(v.Class)
 	}
 	return fmt.Sprintf(", class %s by %s", v.Class, quantity.NewtonMetre(math.Abs(float64(v.DeviationNm))))

@@ -48,9 +48,9 @@ func Asymmetry(left, right Verdict) []calc.Finding {
 	}.of(left, right, left.Direction == Twist && right.Direction == Twist)
 }
 
-// of compares two verdicts that are of directions to be compared, or not.
-func (c comparison) of(left, right Verdict, comparable bool) []calc.Finding {
-	if !comparable || !(left.Middle > 0) || !(right.Middle > 0) {
+// of compares two verdicts; alike says that their directions can be compared.
+func (c comparison) of(left, right Verdict, alike bool) []calc.Finding {
+	if !alike || !(left.Middle > 0) || !(right.Middle > 0) {
 		f := calc.Stopf(c.unknown, ourRule, "Left %s in %q and right %s in %q cannot be compared: %s.",
 			left.Middle, left.Direction, right.Middle, right.Direction, c.readBoth)
 		f.Never = true

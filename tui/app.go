@@ -28,7 +28,7 @@ type App struct {
 	pages   []page // the last is on top
 	width   int
 	height  int
-	help    bool
+	help    *scroll // where the help is read that lies over the page; nil: it does not
 	notice  noticeMsg
 	waiting []tea.KeyMsg // typed while the page on top was busy
 }
@@ -103,13 +103,15 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 		a.waiting = append(a.waiting, msg)
 		return nil
 	}
-	if a.help {
-		a.help = false
+	if a.help != nil {
+		if !a.help.key(msg) {
+			a.help = nil
+		}
 		return nil
 	}
 	typed := msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace
 	if is(msg, Keys.Help) && (!typed || !a.top().Capturing()) {
-		a.help = true
+		a.help = &scroll{}
 		return nil
 	}
 	a.notice = noticeMsg{}
@@ -165,8 +167,8 @@ func (a *App) View() string {
 	}
 	left, right := a.top().Head()
 	body := a.top().View()
-	if a.help {
-		body = a.helpText()
+	if a.help != nil {
+		body = strings.Join(a.help.window(a.helpLines(), a.height-frame, "any other key closes"), "\n")
 	}
 	lines := []string{" " + t.Strong.Render(ends(left, right, a.width-2)), ""}
 	lines = append(lines, strings.Split(fit(body, a.width, a.height-frame), "\n")...)
@@ -209,18 +211,3 @@ func (a *App) footer() string {
 }
 
 func (a *App) hint(b key.Binding) string { return b.Help().Key + " " + b.Help().Desc }
-
-func (a *App) helpText() string {
-	lines := []string{" Keys here", ""}
-	for _, b := range append(a.top().Keys(), Keys.Help, Keys.Quit) {
-		lines = append(lines, "   "+pad(b.Help().Key, 14)+b.Help().Desc)
-	}
-	lines = append(lines, "", " Marks", "")
-	for _, m := range []workflow.Mark{
-		workflow.MarkAhead, workflow.MarkHere, workflow.MarkKept, workflow.MarkStale,
-		workflow.MarkCaution, workflow.MarkStop, workflow.MarkWaived, workflow.MarkApart,
-	} {
-		lines = append(lines, "   "+pad(a.session.mark(m), 14)+m.Word())
-	}
-	return strings.Join(columns(lines, a.height-frame, a.width), "\n")
-}

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
@@ -57,7 +58,9 @@ func (b *bench) list() tea.Cmd {
 	b.asked++
 	number, words := b.asked, b.filter.Value()
 	states := []workflow.State{workflow.Open}
-	if b.finished {
+	if _, err := workflow.ParseTicket(words); err == nil {
+		states = nil // a ticket is found wherever it is
+	} else if b.finished {
 		states = []workflow.State{workflow.Finished, workflow.Voided}
 	}
 	return do(func(ctx context.Context) tea.Msg {
@@ -107,6 +110,9 @@ func (b *bench) listed(msg listedMsg) tea.Cmd {
 }
 
 func (b *bench) key(msg tea.KeyMsg) (tea.Cmd, move) {
+	if msg.Type == tea.KeyRunes && repeated(msg) {
+		msg.Runes = msg.Runes[:1]
+	}
 	switch {
 	case scanned(msg):
 		b.filter.SetValue("")
@@ -137,7 +143,18 @@ func scanned(msg tea.KeyMsg) bool {
 		return false
 	}
 	first := msg.Runes[0]
-	return len(msg.Runes) > 1 || first == 'T' || first >= '0' && first <= '9'
+	return len(msg.Runes) > 1 && !repeated(msg) || first == 'T' || first >= '0' && first <= '9'
+}
+
+// repeated tells a command key that was held down, or pressed twice in a hurry,
+// from text.
+func repeated(msg tea.KeyMsg) bool {
+	for _, r := range msg.Runes {
+		if r != msg.Runes[0] || !strings.ContainsRune("nvx/r", r) {
+			return false
+		}
+	}
+	return !msg.Paste
 }
 
 func (b *bench) step(msg tea.KeyMsg) {
@@ -248,6 +265,9 @@ func (b *bench) Keys() []key.Binding {
 	finished := Keys.Finished
 	if b.finished {
 		finished = labelled(finished, "in hand")
+	}
+	if len(b.jobs) == 0 {
+		return []key.Binding{Keys.New, Keys.Filter, finished}
 	}
 	return []key.Binding{Keys.Enter, Keys.New, Keys.Filter, finished, Keys.Void, Keys.Move, Keys.Turn}
 }

@@ -29,6 +29,10 @@ func (b *bench) View() string {
 	}
 	rows := max(b.rows(), 1)
 	from := min(max(b.at-rows+1, 0), b.at)
+	if hidden := len(b.jobs) - rows; hidden > 0 && lines[1] == "" {
+		above := min(from, hidden)
+		lines[1] = "   " + t.Faint.Render(fmt.Sprintf("%d more above, %d more below", above, hidden-above))
+	}
 	for i := from; i < min(from+rows, len(b.jobs)); i++ {
 		lines = append(lines, b.job(b.jobs[i], i == b.at)...)
 	}

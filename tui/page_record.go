@@ -17,7 +17,7 @@ type record struct {
 	s      *Session
 	job    workflow.Job
 	text   []string
-	from   int
+	read   scroll
 	width  int
 	height int
 	loaded []workflow.Entry
@@ -64,20 +64,11 @@ func (r *record) Update(msg tea.Msg) (tea.Cmd, move) {
 		r.job, r.loaded = msg.job, msg.entries
 		r.print()
 	case tea.KeyMsg:
-		switch {
-		case is(msg, Keys.Back):
+		if is(msg, Keys.Back) || is(msg, Keys.Record) {
 			return nil, pop()
-		case is(msg, Keys.Up):
-			r.from--
-		case is(msg, Keys.Down):
-			r.from++
-		case is(msg, Keys.PageUp):
-			r.from -= r.height
-		case is(msg, Keys.PageDown):
-			r.from += r.height
 		}
+		r.read.key(msg)
 	}
-	r.from = max(min(r.from, len(r.text)-r.height), 0)
 	return nil, stay
 }
 
@@ -93,5 +84,5 @@ func (r *record) View() string {
 	if r.loaded == nil {
 		return " reading the record"
 	}
-	return strings.Join(r.text[r.from:min(r.from+r.height, len(r.text))], "\n")
+	return strings.Join(r.read.window(r.text, r.height, "esc goes back"), "\n")
 }

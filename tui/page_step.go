@@ -24,12 +24,13 @@ type stepPage struct {
 	width  int
 	height int
 
-	found   []workflow.Finding // what the checks say to what is typed so far
-	why     bool               // the reasons lie over the form
-	busy    bool               // an answer is on its way, or a draft is being read
-	touched bool               // something was typed that no draft has yet
-	typing  int                // number of the last key, so that old pauses are dropped
-	focused string
+	found    []workflow.Finding // what the checks say to what is typed so far
+	why      *scroll            // where the reasons are read that lie over the form
+	recalled bool               // the form began with a draft
+	busy     bool               // an answer is on its way, or a draft is being read
+	touched  bool               // something was typed that no draft has yet
+	waiting  bool               // a draft will be kept in a moment
+	focused  string
 }
 
 // Init reads the draft of the step.
@@ -47,7 +48,7 @@ func newStepPage(s *Session, job workflow.Job, id workflow.StepID) *stepPage {
 func (p *stepPage) show(job workflow.Job, id workflow.StepID) {
 	p.job, p.view = job, p.s.Desk.View(job)
 	p.step, _ = p.view.Step(id)
-	p.found, p.why, p.touched = p.step.Findings, false, false
+	p.found, p.why, p.touched, p.recalled = p.step.Findings, nil, false, false
 	p.setForm(p.remembered())
 }
 
@@ -108,10 +109,8 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	case draftMsg:
 		return p.recall(msg), stay
 	case pausedMsg:
-		if msg.typing == p.typing {
-			return p.Leave(), stay
-		}
-		return nil, stay
+		p.waiting = false
+		return p.Leave(), stay
 	case cardMsg:
 		return p.take(msg.card), stay
 	case waivedMsg:
@@ -130,12 +129,18 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 // key takes the keys of the page; the rest is for the form.
 func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 	switch {
-	case p.why:
-		p.why = false
+	case p.why != nil:
+		if p.why.key(msg) {
+			return nil, stay, true
+		}
+		p.why = nil
+		return nil, stay, is(msg, Keys.Why) || is(msg, Keys.Back) || is(msg, Keys.Enter)
 	case is(msg, Keys.Why):
-		p.why = true
+		p.why = &scroll{}
 	case is(msg, Keys.Back):
 		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
+	case is(msg, Keys.Forget):
+		return p.forget(), stay, true
 	case is(msg, Keys.Later):
 		return p.Leave(), toBench(), true
 	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
@@ -143,13 +148,27 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
 		return p.Leave(), push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
 	case is(msg, Keys.Waive):
-		if stop, ok := p.waivable(); ok {
-			return p.Leave(), push(waivePage(p.s, p.job, stop)), true
-		}
+		cmd, m := p.waive()
+		return cmd, m, true
 	default:
 		return nil, stay, false
 	}
 	return nil, stay, true
+}
+
+// waive asks for the reason of a waiver. It covers what is kept, so nothing may
+// be typed beside it.
+func (p *stepPage) waive() (tea.Cmd, move) {
+	stop, ok := p.waivable()
+	switch {
+	case !ok:
+		return nil, stay
+	case !p.s.Desk.Person().Supervisor:
+		return sayNotice(workflow.MarkStop, "Only a supervisor may waive a stop; they start drillstop with --supervisor."), stay
+	case workflow.Changed(p.remembered(), p.form.Typed()):
+		return sayNotice(workflow.MarkCaution, "A waiver covers what is kept: first keep what is typed (ctrl+d)."), stay
+	}
+	return nil, push(waivePage(p.s, p.job, stop))
 }
 
 // waivable returns the first stop of this step that a supervisor may waive.
@@ -171,15 +190,28 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 	p.touched = true
 	switch said := formSaid(p.form, msg).(type) {
 	case form.Submitted:
+		if p.step.Step.Closes && !said.ByKey {
+			return sayNotice(workflow.MarkHere, "All is answered. ctrl+d hands over; that cannot be taken back."), stay
+		}
 		return p.submit(said.Typed), stay
 	case form.Back:
 		return p.back(), stay
 	case form.Left:
-		p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, p.form.Typed())
-		p.resize()
+		p.focused = p.form.FocusedKey()
+		p.look()
+		return p.Leave(), stay
 	}
 	p.focused = p.form.FocusedKey()
 	return p.rest(), stay
+}
+
+// look asks the checks about what is typed, once it says enough to be judged.
+func (p *stepPage) look() {
+	p.found = p.step.Findings
+	if found, ok := p.s.Desk.Preview(p.job, p.step.Step.ID, p.form.Typed()); ok {
+		p.found = found
+	}
+	p.resize()
 }
 
 // formSaid gives a key to a form and returns what the form says to it, nil for
@@ -251,12 +283,14 @@ func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
 		return nil, stay
 	case errors.Is(msg.err, workflow.ErrConflict):
 		p.reload(msg.job)
-		return said(noticeMsg{workflow.MarkCaution, "Somebody answered this job meanwhile; what you typed is still here. Look, then keep it."}), stay
+		return said(noticeMsg{workflow.MarkCaution, "Somebody kept this first; yours is still here. Compare, then keep."}), stay
 	}
 	return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
 }
 
 func said(n noticeMsg) tea.Cmd { return func() tea.Msg { return n } }
+
+func sayNotice(mark workflow.Mark, text string) tea.Cmd { return said(noticeMsg{mark, text}) }
 
 // kept says what was kept, and what else came of it.
 func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
@@ -264,6 +298,10 @@ func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	text := "kept: " + was.Step.Title
 	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
 		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
+	}
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkCaution {
+		worst, _ := workflow.Worst(now.Findings)
+		return noticeMsg{workflow.MarkCaution, text + "; " + onSide(worst)}
 	}
 	for _, sv := range p.view.Steps {
 		old, _ := before.Step(sv.Step.ID)
@@ -320,26 +358,25 @@ func (p *stepPage) take(card workflow.Card) tea.Cmd {
 	typed := p.form.Typed()
 	maps.Copy(typed, card.Answers)
 	p.touched = true
-	p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, typed)
 	p.setForm(typed)
+	p.look()
 	return said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with what lies before you"})
 }
 
-// Next names the step behind this one.
+// Next names the step that comes once this one is kept.
 func (p *stepPage) Next() string {
-	here := false
 	for _, sv := range p.view.Steps {
-		if here && sv.Mark != workflow.MarkApart {
+		open := sv.Mark == workflow.MarkAhead || sv.Mark == workflow.MarkHere || sv.Mark == workflow.MarkStale || sv.Mark == workflow.MarkStop
+		if open && sv.Step.ID != p.step.Step.ID {
 			return sv.Step.Title
 		}
-		here = here || sv.Step.ID == p.step.Step.ID
 	}
 	return ""
 }
 
 func (p *stepPage) Busy() bool { return p.busy }
 
-func (p *stepPage) Capturing() bool { return !p.why && p.form.Capturing() }
+func (p *stepPage) Capturing() bool { return p.why == nil && p.form.Capturing() }
 
 func (p *stepPage) Resize(width, height int) {
 	p.width, p.height = width, height
@@ -352,14 +389,17 @@ func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.wi
 
 func (p *stepPage) Keys() []key.Binding {
 	typing := p.form.KeyBinds()
-	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why}
+	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why, Keys.Later}
 	if p.step.Step.CardOf != "" {
 		keys = append(keys, Keys.Card, Keys.KeepCard)
 	}
-	if _, ok := p.waivable(); ok {
+	if _, ok := p.waivable(); ok && p.s.Desk.Person().Supervisor {
 		keys = append([]key.Binding{Keys.Waive}, keys...)
 	}
-	return append(append(keys, Keys.Later), typing[1:]...)
+	if _, held := p.s.drafts.held(p.draft()); held || p.recalled {
+		keys = append(keys, Keys.Forget)
+	}
+	return append(keys, typing[1:]...)
 }
 
 // heldBy says why the step cannot be answered now, as a finding.

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"maps"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -9,7 +10,8 @@ import (
 	"drillstop/workflow"
 )
 
-// draftPause is how long the hand rests before what is typed is kept as a draft.
+// draftPause is how long typed text waits before it is kept as a draft; leaving
+// a field keeps it at once.
 const draftPause = 700 * time.Millisecond
 
 // draftMsg carries what was typed into a step and not kept, or nil.
@@ -19,8 +21,8 @@ type draftMsg struct {
 	err   error
 }
 
-// pausedMsg says that the hand has rested since a key.
-type pausedMsg struct{ typing int }
+// pausedMsg says that the time for a draft has come.
+type pausedMsg struct{}
 
 func (p *stepPage) draft() draftOf { return draftOf{p.job.Ticket, p.step.Step.ID} }
 
@@ -45,7 +47,12 @@ func (p *stepPage) recall(msg draftMsg) tea.Cmd {
 	case len(msg.typed) == 0:
 		return nil
 	}
-	p.setForm(msg.typed)
+	// What the draft does not say is shown as it is kept, perhaps by somebody
+	// else meanwhile.
+	typed := p.remembered().Clone()
+	maps.Copy(typed, msg.typed)
+	p.setForm(typed)
+	p.recalled = true
 	return said(noticeMsg{workflow.MarkHere, "what you had typed is back; it is not kept yet"})
 }
 
@@ -63,9 +70,19 @@ func (p *stepPage) Leave() tea.Cmd {
 	return p.s.drafts.keep(p.draft(), typed)
 }
 
-// rest returns the command that keeps the draft once the hand rests.
+// rest returns the command that keeps the draft a moment after the first key
+// that it does not have yet, whether the hand rests or not.
 func (p *stepPage) rest() tea.Cmd {
-	p.typing++
-	typing := p.typing
-	return tea.Tick(draftPause, func(time.Time) tea.Msg { return pausedMsg{typing} })
+	if p.waiting {
+		return nil
+	}
+	p.waiting = true
+	return tea.Tick(draftPause, func(time.Time) tea.Msg { return pausedMsg{} })
+}
+
+// forget drops what is typed and shows what is kept.
+func (p *stepPage) forget() tea.Cmd {
+	p.touched = false
+	p.show(p.job, p.step.Step.ID)
+	return tea.Batch(p.s.drafts.keep(p.draft(), nil), said(noticeMsg{workflow.MarkKept, "what was typed is forgotten; this is what is kept"}))
 }

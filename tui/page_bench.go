@@ -23,6 +23,7 @@ type bench struct {
 	loaded   bool
 	finished bool // finished and void jobs instead of those in hand
 	at       int
+	hand     workflow.Ticket // the job under the cursor
 	filter   textinput.Model
 	asked    int  // number of the last list asked for; older answers are dropped
 	open     bool // Enter was pressed before the list had come
@@ -80,6 +81,7 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 		if msg.err != nil {
 			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
 		}
+		b.hand = msg.job.Ticket
 		return nil, push(openJob(b.s, msg.job)...)
 	case tea.KeyMsg:
 		if b.filter.Focused() {
@@ -98,8 +100,16 @@ func (b *bench) listed(msg listedMsg) tea.Cmd {
 		b.open = false
 		return said(noticeMsg{workflow.MarkStop, sentence(msg.err)})
 	}
-	b.jobs, b.loaded = msg.jobs, true
-	b.at = min(b.at, max(len(b.jobs)-1, 0))
+	b.loaded = true
+	b.at = min(b.at, max(len(msg.jobs)-1, 0))
+	for i, j := range msg.jobs {
+		// The hand stays on its job when others come and go above it.
+		if j.Ticket == b.hand {
+			b.at = i
+		}
+	}
+	b.jobs = msg.jobs
+	b.grip()
 	if b.open {
 		b.open = false
 		if len(b.jobs) == 1 {
@@ -170,6 +180,14 @@ func (b *bench) step(msg tea.KeyMsg) {
 		b.at += page
 	}
 	b.at = max(min(b.at, len(b.jobs)-1), 0)
+	b.grip()
+}
+
+// grip remembers the job under the cursor.
+func (b *bench) grip() {
+	if chosen := b.chosen(); chosen != nil {
+		b.hand = chosen.Ticket
+	}
 }
 
 // filterKey takes keys while the words to find are typed: arrows choose, Enter

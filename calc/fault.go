@@ -11,6 +11,7 @@ type Fault struct {
 	Code     string // stable, for programs: "quantity.unit", "release.blank-cell"
 	Field    string // the field it belongs to, if the caller knows one
 	Sentence string // for the technician, complete
+	Source   string // of the rule that refuses, as in Finding; "" if it is the caller's own
 	Cause    error  // for the log, may be nil
 }
 

@@ -1,7 +1,9 @@
 package tui
 
 import (
+	"context"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -26,13 +28,14 @@ type App struct {
 	pages   []page // the last is on top
 	width   int
 	height  int
-	help    bool
+	help    *scroll // where the help is read that lies over the page; nil: it does not
 	notice  noticeMsg
 	waiting []tea.KeyMsg // typed while the page on top was busy
 }
 
 // New returns the root model, opened on the bench.
 func New(session *Session) *App {
+	session.drafts = newDrafts(session.Desk)
 	a := &App{session: session, width: usualWidth, height: usualHeight}
 	a.pages = []page{newBench(session)}
 	a.resize()
@@ -43,7 +46,12 @@ func New(session *Session) *App {
 }
 
 // Init implements tea.Model.
-func (a *App) Init() tea.Cmd { return a.top().Init() }
+func (a *App) Init() tea.Cmd { return tea.Batch(a.top().Init(), tick()) }
+
+// clockMsg moves the clock in the head line and lets lists look for news.
+type clockMsg struct{}
+
+func tick() tea.Cmd { return tea.Tick(10*time.Second, func(time.Time) tea.Msg { return clockMsg{} }) }
 
 func (a *App) top() page { return a.pages[len(a.pages)-1] }
 
@@ -69,8 +77,11 @@ func (a *App) take(msg tea.Msg) tea.Cmd {
 	case noticeMsg:
 		a.notice = msg
 		return nil
-	case failedMsg:
-		a.notice = noticeMsg{workflow.MarkStop, sentence(msg.err)}
+	case draftFailedMsg:
+		a.notice = noticeMsg{workflow.MarkStop, "The draft is not kept yet: " + sentence(msg.err)}
+		return nil
+	case clockMsg:
+		return tea.Batch(a.page(msg), tick())
 	}
 	return a.page(msg)
 }
@@ -92,13 +103,15 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 		a.waiting = append(a.waiting, msg)
 		return nil
 	}
-	if a.help {
-		a.help = false
+	if a.help != nil {
+		if !a.help.key(msg) {
+			a.help = nil
+		}
 		return nil
 	}
 	typed := msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace
 	if is(msg, Keys.Help) && (!typed || !a.top().Capturing()) {
-		a.help = true
+		a.help = &scroll{}
 		return nil
 	}
 	a.notice = noticeMsg{}
@@ -107,12 +120,13 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 
 // Close keeps what would be lost with the program: call it when the program has
 // ended, whatever ended it.
-func (a *App) Close() {
+func (a *App) Close() error {
 	for _, p := range a.pages {
-		if keep := p.Leave(); keep != nil {
-			keep()
-		}
+		p.Leave()
 	}
+	ctx, cancel := context.WithTimeout(context.Background(), ioTimeout)
+	defer cancel()
+	return a.session.drafts.flush(ctx)
 }
 
 // move goes to another page.
@@ -153,8 +167,8 @@ func (a *App) View() string {
 	}
 	left, right := a.top().Head()
 	body := a.top().View()
-	if a.help {
-		body = a.helpText()
+	if a.help != nil {
+		body = strings.Join(a.help.window(a.helpLines(), a.height-frame, "any other key closes"), "\n")
 	}
 	lines := []string{" " + t.Strong.Render(ends(left, right, a.width-2)), ""}
 	lines = append(lines, strings.Split(fit(body, a.width, a.height-frame), "\n")...)
@@ -197,18 +211,3 @@ func (a *App) footer() string {
 }
 
 func (a *App) hint(b key.Binding) string { return b.Help().Key + " " + b.Help().Desc }
-
-func (a *App) helpText() string {
-	lines := []string{" Keys here", ""}
-	for _, b := range append(a.top().Keys(), Keys.Help, Keys.Quit) {
-		lines = append(lines, "   "+pad(b.Help().Key, 14)+b.Help().Desc)
-	}
-	lines = append(lines, "", " Marks", "")
-	for _, m := range []workflow.Mark{
-		workflow.MarkAhead, workflow.MarkHere, workflow.MarkKept, workflow.MarkStale,
-		workflow.MarkCaution, workflow.MarkStop, workflow.MarkWaived, workflow.MarkApart,
-	} {
-		lines = append(lines, "   "+pad(a.session.mark(m), 14)+m.Word())
-	}
-	return strings.Join(columns(lines, a.height-frame, a.width), "\n")
-}

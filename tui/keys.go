@@ -9,21 +9,24 @@ import (
 // are made from these same bindings. Letters act only while no text is typed;
 // whatever must work then has a function or control key as well.
 var Keys = struct {
-	Quit, Help, Back, Enter                            key.Binding
-	Up, Down, PageUp, PageDown                         key.Binding
-	Move, Turn                                         key.Binding // both ways of the four above, for the help
-	New, Filter, Finished, Void                        key.Binding
-	Why, Later, Card, KeepCard, Waive, Record, Present key.Binding
+	Quit, Help, Back, Enter                   key.Binding
+	Up, Down, PageUp, PageDown, Home, End     key.Binding
+	Move, Turn                                key.Binding // both ways of the four above, for the help
+	New, Filter, Finished, Void               key.Binding
+	Why, Later, Card, KeepCard, Forget, Waive key.Binding
+	Record, Present                           key.Binding
 }{
 	Quit:  bind("ctrl+c", "quit", "ctrl+c"),
 	Help:  bind("f1 ?", "help", "f1", "?"),
 	Back:  bind("esc", "back", "esc"),
 	Enter: bind("enter", "open", "enter"),
 
-	Up:       bind("up", "up", "up", "k"),
-	Down:     bind("down", "down", "down", "j"),
+	Up:       bind("up", "up", "up"),
+	Down:     bind("down", "down", "down"),
 	PageUp:   bind("pgup", "page up", "pgup"),
 	PageDown: bind("pgdn", "page down", "pgdown"),
+	Home:     bind("home", "first", "home"),
+	End:      bind("end", "last", "end"),
 	Move:     bind("up/down", "choose"),
 	Turn:     bind("pgup/pgdn", "page"),
 
@@ -32,11 +35,12 @@ var Keys = struct {
 	Finished: bind("v", "finished", "v"),
 	Void:     bind("x", "void", "x"),
 
-	Why:      bind("f2", "why", "f2", "ctrl+w"),
+	Why:      bind("f2", "why", "f2", "ctrl+y"),
 	Later:    bind("ctrl+s", "leave for later", "ctrl+s"),
 	Card:     bind("f5", "card", "f5", "ctrl+o"),
-	KeepCard: bind("f6", "keep as card", "f6", "ctrl+k"),
-	Waive:    bind("f8", "waive stop", "f8"),
+	KeepCard: bind("f6", "keep as card", "f6", "ctrl+p"),
+	Forget:   bind("f7", "forget typed", "f7", "ctrl+r"),
+	Waive:    bind("f8", "waive stop", "f8", "ctrl+g"),
 	Record:   bind("r", "record", "r"),
 	Present:  bind("enter", "open step", "enter"),
 }

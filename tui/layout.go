@@ -68,22 +68,6 @@ func fit(s string, width, height int) string {
 	return strings.Join(lines, "\n")
 }
 
-// columns lays lines that do not fit the height out in two columns.
-func columns(lines []string, height, width int) []string {
-	if len(lines) <= height || height < 1 {
-		return lines
-	}
-	half := width / 2
-	out := make([]string, height)
-	for i := range out {
-		out[i] = pad(lines[i], half)
-		if i+height < len(lines) {
-			out[i] += clip(lines[i+height], half)
-		}
-	}
-	return out
-}
-
 // window returns the part of lines around the line at, at most height of them.
 func window(lines []string, at, height int) []string {
 	if len(lines) <= height || height < 1 {

@@ -29,7 +29,8 @@ type page interface {
 	// Busy reports whether the page waits for the store; what is typed
 	// meanwhile is kept for the page that comes out of it.
 	Busy() bool
-	// Leave keeps what would be lost when the program ends now; nil: nothing.
+	// Leave hands what is typed to the drafts and returns the command that
+	// saves it; nil: there is nothing.
 	Leave() tea.Cmd
 }
 

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -131,7 +132,7 @@ func newJobPage(s *Session) page {
 		if err != nil {
 			return nil, err
 		}
-		return openedMsg{job}, nil
+		return openedMsg{job: job}, nil
 	})
 }
 
@@ -160,6 +161,11 @@ func waivePage(s *Session, job workflow.Job, stop workflow.Finding) page {
 	step := workflow.Step{ID: "waive", Title: "waiver", Fields: []workflow.Field{reason}}
 	a := newAsk(s, "Waive a stop of "+job.Ticket.String(), step, func(ctx context.Context, answers workflow.Answers) (tea.Msg, error) {
 		next, err := s.Desk.Waive(ctx, job, stop, answers.Text("reason", workflow.Both))
+		if errors.Is(err, workflow.ErrConflict) {
+			// Somebody else was faster: show the job as it is now instead.
+			fresh, _, err := s.Desk.Load(ctx, job.Ticket)
+			return turnedMsg{fresh}, err
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -2,15 +2,12 @@ package tui
 
 import (
 	"context"
-	"fmt"
 	"strings"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"drillstop/tui/draw"
 	"drillstop/workflow"
 )
 
@@ -26,6 +23,7 @@ type bench struct {
 	loaded   bool
 	finished bool // finished and void jobs instead of those in hand
 	at       int
+	hand     workflow.Ticket // the job under the cursor
 	filter   textinput.Model
 	asked    int  // number of the last list asked for; older answers are dropped
 	open     bool // Enter was pressed before the list had come
@@ -42,6 +40,7 @@ func newBench(s *Session) *bench {
 type listedMsg struct {
 	number int
 	jobs   []workflow.Summary
+	err    error
 }
 
 func (b *bench) Init() tea.Cmd { return tea.Batch(b.list(), tick()) }
@@ -56,24 +55,18 @@ func (b *bench) Resume() tea.Cmd {
 
 func (b *bench) Leave() tea.Cmd { return nil }
 
-// clockMsg moves the clock in the head line.
-type clockMsg struct{}
-
-func tick() tea.Cmd { return tea.Tick(20*time.Second, func(time.Time) tea.Msg { return clockMsg{} }) }
-
 func (b *bench) list() tea.Cmd {
 	b.asked++
 	number, words := b.asked, b.filter.Value()
 	states := []workflow.State{workflow.Open}
-	if b.finished {
+	if _, err := workflow.ParseTicket(words); err == nil {
+		states = nil // a ticket is found wherever it is
+	} else if b.finished {
 		states = []workflow.State{workflow.Finished, workflow.Voided}
 	}
 	return do(func(ctx context.Context) tea.Msg {
 		jobs, err := b.s.Desk.List(ctx, workflow.Query{States: states, Words: words})
-		if err != nil {
-			return failedMsg{err}
-		}
-		return listedMsg{number, jobs}
+		return listedMsg{number, jobs, err}
 	})
 }
 
@@ -82,11 +75,14 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 	case listedMsg:
 		return b.listed(msg), stay
 	case clockMsg:
-		return tick(), stay
+		return b.list(), stay
 	case openedMsg:
+		b.busy = false
+		if msg.err != nil {
+			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
+		}
+		b.hand = msg.job.Ticket
 		return nil, push(openJob(b.s, msg.job)...)
-	case failedMsg:
-		b.busy, b.open = false, false
 	case tea.KeyMsg:
 		if b.filter.Focused() {
 			return b.filterKey(msg), stay
@@ -100,8 +96,20 @@ func (b *bench) listed(msg listedMsg) tea.Cmd {
 	if msg.number != b.asked {
 		return nil
 	}
-	b.jobs, b.loaded = msg.jobs, true
-	b.at = min(b.at, max(len(b.jobs)-1, 0))
+	if msg.err != nil {
+		b.open = false
+		return said(noticeMsg{workflow.MarkStop, sentence(msg.err)})
+	}
+	b.loaded = true
+	b.at = min(b.at, max(len(msg.jobs)-1, 0))
+	for i, j := range msg.jobs {
+		// The hand stays on its job when others come and go above it.
+		if j.Ticket == b.hand {
+			b.at = i
+		}
+	}
+	b.jobs = msg.jobs
+	b.grip()
 	if b.open {
 		b.open = false
 		if len(b.jobs) == 1 {
@@ -112,6 +120,9 @@ func (b *bench) listed(msg listedMsg) tea.Cmd {
 }
 
 func (b *bench) key(msg tea.KeyMsg) (tea.Cmd, move) {
+	if msg.Type == tea.KeyRunes && repeated(msg) {
+		msg.Runes = msg.Runes[:1]
+	}
 	switch {
 	case scanned(msg):
 		b.filter.SetValue("")
@@ -142,7 +153,18 @@ func scanned(msg tea.KeyMsg) bool {
 		return false
 	}
 	first := msg.Runes[0]
-	return len(msg.Runes) > 1 || first == 'T' || first >= '0' && first <= '9'
+	return len(msg.Runes) > 1 && !repeated(msg) || first == 'T' || first >= '0' && first <= '9'
+}
+
+// repeated tells a command key that was held down, or pressed twice in a hurry,
+// from text.
+func repeated(msg tea.KeyMsg) bool {
+	for _, r := range msg.Runes {
+		if r != msg.Runes[0] || !strings.ContainsRune("nvx/r", r) {
+			return false
+		}
+	}
+	return !msg.Paste
 }
 
 func (b *bench) step(msg tea.KeyMsg) {
@@ -158,6 +180,14 @@ func (b *bench) step(msg tea.KeyMsg) {
 		b.at += page
 	}
 	b.at = max(min(b.at, len(b.jobs)-1), 0)
+	b.grip()
+}
+
+// grip remembers the job under the cursor.
+func (b *bench) grip() {
+	if chosen := b.chosen(); chosen != nil {
+		b.hand = chosen.Ticket
+	}
 }
 
 // filterKey takes keys while the words to find are typed: arrows choose, Enter
@@ -195,7 +225,10 @@ func (b *bench) chosen() *workflow.Summary {
 }
 
 // openedMsg carries a job that was just read or begun.
-type openedMsg struct{ job workflow.Job }
+type openedMsg struct {
+	job workflow.Job
+	err error
+}
 
 func (b *bench) load() tea.Cmd {
 	chosen := b.chosen()
@@ -206,10 +239,7 @@ func (b *bench) load() tea.Cmd {
 	ticket := chosen.Ticket
 	return do(func(ctx context.Context) tea.Msg {
 		job, _, err := b.s.Desk.Load(ctx, ticket)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return openedMsg{job}
+		return openedMsg{job, err}
 	})
 }
 
@@ -254,165 +284,8 @@ func (b *bench) Keys() []key.Binding {
 	if b.finished {
 		finished = labelled(finished, "in hand")
 	}
+	if len(b.jobs) == 0 {
+		return []key.Binding{Keys.New, Keys.Filter, finished}
+	}
 	return []key.Binding{Keys.Enter, Keys.New, Keys.Filter, finished, Keys.Void, Keys.Move, Keys.Turn}
-}
-
-func (b *bench) rows() int { return (b.height - 2) / benchRow }
-
-func (b *bench) View() string {
-	t := b.s.Theme
-	lines := []string{" " + ends(b.count(), b.person(), b.width-2)}
-	if b.filter.Focused() {
-		lines = append(lines, " "+b.filter.View())
-	} else if b.filter.Value() != "" {
-		lines = append(lines, " "+t.Strong.Render("find: "+b.filter.Value())+t.Faint.Render("   esc forgets it"))
-	} else {
-		lines = append(lines, "")
-	}
-	switch {
-	case !b.loaded:
-		return strings.Join(lines, "\n")
-	case len(b.jobs) == 0:
-		return strings.Join(append(lines, b.empty()...), "\n")
-	}
-	rows := max(b.rows(), 1)
-	from := min(max(b.at-rows+1, 0), b.at)
-	for i := from; i < min(from+rows, len(b.jobs)); i++ {
-		lines = append(lines, b.job(b.jobs[i], i == b.at)...)
-	}
-	return strings.Join(lines, "\n")
-}
-
-func (b *bench) person() string {
-	p := b.s.Desk.Person()
-	if p.Supervisor {
-		return p.Name + " supervisor"
-	}
-	return p.Name + " technician"
-}
-
-func (b *bench) count() string {
-	if !b.loaded {
-		return "reading the shop file"
-	}
-	if b.finished {
-		return fmt.Sprintf("%d finished or void", len(b.jobs))
-	}
-	held := 0
-	for _, j := range b.jobs {
-		if j.Stops > 0 {
-			held++
-		}
-	}
-	text := fmt.Sprintf("%d on the bench", len(b.jobs))
-	if held > 0 {
-		text += fmt.Sprintf(", %d held by a stop", held)
-	}
-	return text
-}
-
-// empty tells a newcomer what to press.
-func (b *bench) empty() []string {
-	switch {
-	case b.filter.Value() != "":
-		return marked("·", "No job has words that begin so. esc forgets them; v looks among the finished ones.", b.width)
-	case b.finished:
-		return marked("·", "No job is finished yet. v goes back to the jobs in hand.", b.width)
-	}
-	t := b.s.Theme
-	lines := []string{
-		"   " + t.Strong.Render("The bench is empty."), "",
-		"   " + t.Hand.Render("n") + "  begins a job: a pair of skis, from intake to hand-over.",
-		"   " + t.Hand.Render("f1") + " shows all keys and marks.", "",
-	}
-	for _, line := range wrap("Every answer is kept as soon as the screen says so; esc and ctrl+c lose nothing. "+
-		"To look around first, end with ctrl+c and start: drillstop demo", b.width-6) {
-		lines = append(lines, "   "+line)
-	}
-	lines = append(lines, "")
-	for _, line := range wrap("! drillstop computes and reminds. The binding maker's current instructions, local rules "+
-		"and a certified technician come first.", b.width-6) {
-		lines = append(lines, "   "+t.Faint.Render(line))
-	}
-	return lines
-}
-
-// job draws one job in benchRow lines.
-func (b *bench) job(j workflow.Summary, chosen bool) []string {
-	t := b.s.Theme
-	cursor, name := "  ", t.Plain
-	if chosen {
-		cursor, name = t.Hand.Render("> "), t.Strong
-	}
-	where := draw.Ski{Phases: j.Phases, Here: here(j), Width: b.width - 10, Ink: b.s.ink()}.String()
-	line, style := b.s.mark(workflow.MarkHere)+" "+j.Here, t.Hand
-	if j.Worst != "" {
-		line, style = b.s.mark(j.Mark)+" "+j.Worst, t.Mark(j.Mark)
-	}
-	due := dueText(j.Due, b.s.Now())
-	if j.State != workflow.Open {
-		line, style, due = string(j.State)+" "+j.Touched.Local().Format("Mon 2 Jan 2006"), t.Faint, ""
-	}
-	if due != "" {
-		due = "  " + due
-	}
-	return []string{
-		cursor + name.Render(b.title(j)),
-		"         " + where,
-		"         " + style.Render(pad(line, b.width-10-widthOf(due))) + due,
-		"",
-	}
-}
-
-func (b *bench) title(j workflow.Summary) string {
-	skier := j.Skier
-	if skier == "" {
-		skier = "(no skier yet)"
-	}
-	room := b.width - 4
-	if b.width < 60 {
-		return ends(j.Ticket.String()+" "+skier, string(j.Kind), room)
-	}
-	column := (room - 24) / 3
-	return ends(fmt.Sprintf("%-7s %s %s %s", j.Ticket, pad(skier, column), pad(j.Ski, column), pad(j.Binding, column)), string(j.Kind), room)
-}
-
-// here is the phase in which the job stands: the first that is not done.
-func here(j workflow.Summary) workflow.Phase {
-	if j.State != workflow.Open {
-		return ""
-	}
-	for _, p := range j.Phases {
-		if p.Done < p.Of {
-			return p.Phase
-		}
-	}
-	return ""
-}
-
-// dueText says how near a day is.
-func dueText(day string, now time.Time) string {
-	due, err := time.ParseInLocation(time.DateOnly, day, now.Location())
-	if err != nil {
-		return ""
-	}
-	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
-	switch days := int(due.Sub(today).Round(24*time.Hour).Hours() / 24); {
-	case days < 0:
-		return "overdue"
-	case days == 0:
-		return "due today"
-	default:
-		return "due " + due.Format("Mon 2 Jan")
-	}
-}
-
-func (s *Session) ink() draw.Ink {
-	render := func(style interface{ Render(...string) string }) func(string) string {
-		return func(text string) string { return style.Render(text) }
-	}
-	return draw.Ink{
-		Done: render(s.Theme.Plain), Here: render(s.Theme.Hand),
-		Ahead: render(s.Theme.Faint), Stop: render(s.Theme.Stop),
-	}
 }

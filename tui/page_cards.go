@@ -29,15 +29,15 @@ func newCards(s *Session, kind workflow.CardKind, job workflow.Job) *cards {
 // cardMsg carries the chosen card to the step.
 type cardMsg struct{ card workflow.Card }
 
-type cardsMsg struct{ list []workflow.Card }
+type cardsMsg struct {
+	list []workflow.Card
+	err  error
+}
 
 func (c *cards) Init() tea.Cmd {
 	return do(func(ctx context.Context) tea.Msg {
 		list, err := c.s.Desk.Cards(ctx, c.kind, c.job)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return cardsMsg{list}
+		return cardsMsg{list, err}
 	})
 }
 
@@ -60,9 +60,10 @@ func (c *cards) Keys() []key.Binding {
 func (c *cards) Update(msg tea.Msg) (tea.Cmd, move) {
 	switch msg := msg.(type) {
 	case cardsMsg:
+		if msg.err != nil {
+			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), pop()
+		}
 		c.list, c.loaded = msg.list, true
-	case failedMsg:
-		c.loaded = true
 	case tea.KeyMsg:
 		switch {
 		case is(msg, Keys.Back):
@@ -85,7 +86,7 @@ func (c *cards) View() string {
 		return " reading the shop file"
 	}
 	if len(c.list) == 0 {
-		return strings.Join(marked("·", "The library is empty. Type a binding in once, then f6 keeps it as a card.", c.width), "\n")
+		return strings.Join(marked("·", "The library has no "+string(c.kind)+" card yet. Type one in once, then f6 keeps it as a card.", c.width), "\n")
 	}
 	lines := make([]string, len(c.list))
 	for i, card := range c.list {
@@ -93,10 +94,25 @@ func (c *cards) View() string {
 		if i == c.at {
 			cursor, name = t.Hand.Render("> "), t.Strong
 		}
-		about := []string{card.Answers["kind"], card.Answers["norms"], card.Answers["scale_min"] + " to " + card.Answers["scale_max"]}
-		lines[i] = cursor + name.Render(pad(card.Name, 26)) + t.Faint.Render(clip(strings.Join(about, "   "), c.width-30))
+		lines[i] = cursor + name.Render(pad(card.Name, 26)) + t.Faint.Render(clip(c.about(card), c.width-30))
 	}
 	return strings.Join(window(lines, c.at, c.height), "\n")
+}
+
+// about is what a card says, in the order in which the step asks it.
+func (c *cards) about(card workflow.Card) string {
+	var parts []string
+	for _, step := range c.s.Desk.Checklist().Steps() {
+		if step.CardOf != c.kind {
+			continue
+		}
+		for _, f := range step.Fields {
+			for _, key := range f.Keys() {
+				parts = appendSaid(parts, card.Answers[key])
+			}
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // keepCardPage asks for the name under which what is typed becomes a card.

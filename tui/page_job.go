@@ -64,8 +64,11 @@ func (v *jobView) Resize(width, height int) { v.width, v.height = width, height 
 func (v *jobView) Head() (left, right string) { return jobHead(v.s, v.job, v.width) }
 
 func (v *jobView) Keys() []key.Binding {
-	keys := []key.Binding{Keys.Present, labelled(Keys.Back, "bench"), Keys.Record}
-	if _, ok := v.waivable(); ok {
+	keys := []key.Binding{labelled(Keys.Back, "bench"), Keys.Record}
+	if v.job.State == workflow.Open {
+		keys = append([]key.Binding{Keys.Present}, keys...)
+	}
+	if _, ok := v.waivable(); ok && v.s.Desk.Person().Supervisor {
 		keys = append(keys, Keys.Waive)
 	}
 	if v.job.State == workflow.Open {
@@ -99,18 +102,24 @@ func (v *jobView) Update(msg tea.Msg) (tea.Cmd, move) {
 func (v *jobView) key(msg tea.KeyMsg) (tea.Cmd, move) {
 	steps := v.steps()
 	switch {
+	case scanned(msg):
+		// A ticket that is scanned here is looked for on the bench, where the
+		// rest of it goes as well.
+		return nil, move{back: all, then: msg}
 	case is(msg, Keys.Back):
 		return nil, pop()
 	case is(msg, Keys.Record):
 		return nil, push(newRecord(v.s, v.job))
 	case is(msg, Keys.Waive):
-		if stop, ok := v.waivable(); ok {
+		if stop, ok := v.waivable(); ok && v.s.Desk.Person().Supervisor {
 			return nil, push(waivePage(v.s, v.job, stop))
 		}
 	case is(msg, Keys.Void) && v.job.State == workflow.Open:
 		skier, _, _ := v.s.Desk.Describe(v.job)
 		return nil, move{back: 1, on: []page{voidPage(v.s, workflow.Summary{Ticket: v.job.Ticket, Skier: skier})}}
-	case is(msg, Keys.Present) && v.job.State == workflow.Open:
+	case is(msg, Keys.Present) && v.job.State != workflow.Open:
+		return sayNotice(workflow.MarkKept, "This job is closed. What changed since is a new job; r shows its record."), stay
+	case is(msg, Keys.Present):
 		if held := steps[v.at].Held; held != "" {
 			return said(noticeMsg{workflow.MarkStop, held}), stay
 		}
@@ -132,7 +141,13 @@ func (v *jobView) View() string {
 	lines := []string{" " + v.ski(), ""}
 	below := v.chosenLines()
 	list, at := v.list()
-	list = window(list, at, max(v.height-len(lines)-len(below)-1, 3))
+	room := max(v.height-len(lines)-len(below)-1, 3)
+	if hidden := len(list) - room; hidden > 0 {
+		room--
+		from := min(max(at-room/2, 0), len(list)-room)
+		more := fmt.Sprintf("   %d more above, %d more below", from, len(list)-room-from)
+		list = append(append([]string{}, list[from:from+room]...), v.s.Theme.Faint.Render(more))
+	}
 	lines = append(lines, list...)
 	for len(lines) < v.height-len(below) {
 		lines = append(lines, "")
@@ -146,7 +161,13 @@ func (v *jobView) ski() string {
 	if sv, ok := v.view.Step(v.view.Here); ok {
 		here, title = sv.Step.Phase, sv.Step.Title
 	}
-	return draw.Ski{Phases: v.view.Phases, Here: here, Step: title, Width: v.width - 2, Ink: v.s.ink()}.String()
+	at := 0
+	for _, ph := range v.view.Phases {
+		if ph.Phase == here {
+			at = min(ph.Done+1, ph.Of)
+		}
+	}
+	return draw.Ski{Phases: v.view.Phases, Here: here, Step: title, At: at, Width: v.width - 2, Ink: v.s.ink()}.String()
 }
 
 // list draws the steps, the phase named at the first of its steps, and returns

@@ -17,7 +17,7 @@ type record struct {
 	s      *Session
 	job    workflow.Job
 	text   []string
-	from   int
+	read   scroll
 	width  int
 	height int
 	loaded []workflow.Entry
@@ -28,16 +28,14 @@ func newRecord(s *Session, job workflow.Job) *record { return &record{s: s, job:
 type recordMsg struct {
 	job     workflow.Job
 	entries []workflow.Entry
+	err     error
 }
 
 func (r *record) Init() tea.Cmd {
 	ticket := r.job.Ticket
 	return do(func(ctx context.Context) tea.Msg {
 		job, entries, err := r.s.Desk.Load(ctx, ticket)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return recordMsg{job, entries}
+		return recordMsg{job, entries, err}
 	})
 }
 
@@ -60,23 +58,17 @@ func (r *record) Keys() []key.Binding {
 func (r *record) Update(msg tea.Msg) (tea.Cmd, move) {
 	switch msg := msg.(type) {
 	case recordMsg:
+		if msg.err != nil {
+			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), pop()
+		}
 		r.job, r.loaded = msg.job, msg.entries
 		r.print()
 	case tea.KeyMsg:
-		switch {
-		case is(msg, Keys.Back):
+		if is(msg, Keys.Back) || is(msg, Keys.Record) {
 			return nil, pop()
-		case is(msg, Keys.Up):
-			r.from--
-		case is(msg, Keys.Down):
-			r.from++
-		case is(msg, Keys.PageUp):
-			r.from -= r.height
-		case is(msg, Keys.PageDown):
-			r.from += r.height
 		}
+		r.read.key(msg)
 	}
-	r.from = max(min(r.from, len(r.text)-r.height), 0)
 	return nil, stay
 }
 
@@ -92,5 +84,5 @@ func (r *record) View() string {
 	if r.loaded == nil {
 		return " reading the record"
 	}
-	return strings.Join(r.text[r.from:min(r.from+r.height, len(r.text))], "\n")
+	return strings.Join(r.read.window(r.text, r.height, "esc goes back"), "\n")
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,9 +13,6 @@ import (
 	"drillstop/tui/form"
 	"drillstop/workflow"
 )
-
-// draftPause is how long the hand rests before what is typed is kept as a draft.
-const draftPause = 700 * time.Millisecond
 
 // stepPage answers one step of a job, and goes on to the next one in place.
 type stepPage struct {
@@ -28,13 +24,19 @@ type stepPage struct {
 	width  int
 	height int
 
-	found   []workflow.Finding // what the checks say to what is typed so far
-	why     bool               // the reasons lie over the form
-	busy    bool               // an answer is on its way, or a draft is being read
-	touched bool               // something was typed since the draft was kept
-	typing  int                // number of the last key, so that old pauses are dropped
-	focused string
+	found    []workflow.Finding // what the checks say to what is typed so far
+	why      *scroll            // where the reasons are read that lie over the form
+	recalled bool               // the form began with a draft
+	busy     bool               // an answer is on its way, or a draft is being read
+	touched  bool               // something was typed that no draft has yet
+	waiting  bool               // a draft will be kept in a moment
+	focused  string
 }
+
+// Init reads the draft of the step.
+func (p *stepPage) Init() tea.Cmd { return p.readDraft() }
+
+func (p *stepPage) Resume() tea.Cmd { return nil }
 
 func newStepPage(s *Session, job workflow.Job, id workflow.StepID) *stepPage {
 	p := &stepPage{s: s, width: usualWidth, height: usualHeight - frame}
@@ -46,7 +48,7 @@ func newStepPage(s *Session, job workflow.Job, id workflow.StepID) *stepPage {
 func (p *stepPage) show(job workflow.Job, id workflow.StepID) {
 	p.job, p.view = job, p.s.Desk.View(job)
 	p.step, _ = p.view.Step(id)
-	p.found, p.why, p.touched = p.step.Findings, false, false
+	p.found, p.why, p.touched, p.recalled = p.step.Findings, nil, false, false
 	p.setForm(p.remembered())
 }
 
@@ -93,53 +95,12 @@ func recalling(step workflow.Step, was workflow.Answers) workflow.Step {
 	return step
 }
 
-// draftMsg carries what was typed into a step and not kept, or nil.
-type draftMsg struct {
-	ticket workflow.Ticket
-	step   workflow.StepID
-	typed  workflow.Answers
-}
-
-func (p *stepPage) Init() tea.Cmd { return tea.Batch(p.form.Init(), p.readDraft()) }
-
-func (p *stepPage) readDraft() tea.Cmd {
-	ticket, step := p.job.Ticket, p.step.Step.ID
-	p.busy = true
-	return do(func(ctx context.Context) tea.Msg {
-		typed, err := p.s.Desk.Draft(ctx, ticket, step)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return draftMsg{ticket, step, typed}
-	})
-}
-
-func (p *stepPage) Resume() tea.Cmd { return nil }
-
-// Leave keeps what is typed as a draft.
-func (p *stepPage) Leave() tea.Cmd {
-	if !p.touched {
-		return nil
-	}
-	p.touched = false
-	ticket, step, typed := p.job.Ticket, p.step.Step.ID, p.form.Typed()
-	return do(func(ctx context.Context) tea.Msg {
-		if err := p.s.Desk.SaveDraft(ctx, ticket, step, typed); err != nil {
-			return failedMsg{err}
-		}
-		return nil
-	})
-}
-
 // answeredMsg is what came of an answer.
 type answeredMsg struct {
 	step workflow.StepID
 	job  workflow.Job
 	err  error
 }
-
-// pausedMsg says that the hand has rested since a key.
-type pausedMsg struct{ typing int }
 
 func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	switch msg := msg.(type) {
@@ -148,17 +109,14 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	case draftMsg:
 		return p.recall(msg), stay
 	case pausedMsg:
-		if msg.typing == p.typing {
-			return p.Leave(), stay
-		}
-		return nil, stay
+		p.waiting = false
+		return p.Leave(), stay
 	case cardMsg:
 		return p.take(msg.card), stay
 	case waivedMsg:
-		p.show(msg.job, p.step.Step.ID)
-		return p.onward()
-	case failedMsg:
-		p.busy = false
+		return p.waived(msg.job)
+	case turnedMsg:
+		p.reload(msg.job)
 		return nil, stay
 	case tea.KeyMsg:
 		if cmd, m, ok := p.key(msg); ok {
@@ -171,30 +129,46 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 // key takes the keys of the page; the rest is for the form.
 func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 	switch {
-	case p.why:
-		p.why = false
+	case p.why != nil:
+		if p.why.key(msg) {
+			return nil, stay, true
+		}
+		p.why = nil
+		return nil, stay, is(msg, Keys.Why) || is(msg, Keys.Back) || is(msg, Keys.Enter)
 	case is(msg, Keys.Why):
-		p.why = true
+		p.why = &scroll{}
 	case is(msg, Keys.Back):
 		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
+	case is(msg, Keys.Forget):
+		return p.forget(), stay, true
 	case is(msg, Keys.Later):
 		return p.Leave(), toBench(), true
 	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
-		return nil, push(newCards(p.s, p.step.Step.CardOf, p.job)), true
+		return p.Leave(), push(newCards(p.s, p.step.Step.CardOf, p.job)), true
 	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
-		return nil, push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
+		return p.Leave(), push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
 	case is(msg, Keys.Waive):
-		if stop, ok := p.waivable(); ok {
-			return nil, push(waivePage(p.s, p.job, stop)), true
-		}
-	case len(p.step.Step.Asked(p.job)) == 0:
-		if is(msg, Keys.Enter) {
-			return p.submit(workflow.Answers{}), stay, true
-		}
+		cmd, m := p.waive()
+		return cmd, m, true
 	default:
 		return nil, stay, false
 	}
 	return nil, stay, true
+}
+
+// waive asks for the reason of a waiver. It covers what is kept, so nothing may
+// be typed beside it.
+func (p *stepPage) waive() (tea.Cmd, move) {
+	stop, ok := p.waivable()
+	switch {
+	case !ok:
+		return nil, stay
+	case !p.s.Desk.Person().Supervisor:
+		return sayNotice(workflow.MarkStop, "Only a supervisor may waive a stop; they start drillstop with --supervisor."), stay
+	case workflow.Changed(p.remembered(), p.form.Typed()):
+		return sayNotice(workflow.MarkCaution, "A waiver covers what is kept: first keep what is typed (ctrl+d)."), stay
+	}
+	return nil, push(waivePage(p.s, p.job, stop))
 }
 
 // waivable returns the first stop of this step that a supervisor may waive.
@@ -214,19 +188,30 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 		return nil, stay
 	}
 	p.touched = true
-	p.typing++
 	switch said := formSaid(p.form, msg).(type) {
 	case form.Submitted:
+		if p.step.Step.Closes && !said.ByKey {
+			return sayNotice(workflow.MarkHere, "All is answered. ctrl+d hands over; that cannot be taken back."), stay
+		}
 		return p.submit(said.Typed), stay
 	case form.Back:
 		return p.back(), stay
 	case form.Left:
-		p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, p.form.Typed())
-		p.resize()
+		p.focused = p.form.FocusedKey()
+		p.look()
+		return p.Leave(), stay
 	}
 	p.focused = p.form.FocusedKey()
-	typing := p.typing
-	return tea.Tick(draftPause, func(time.Time) tea.Msg { return pausedMsg{typing} }), stay
+	return p.rest(), stay
+}
+
+// look asks the checks about what is typed, once it says enough to be judged.
+func (p *stepPage) look() {
+	p.found = p.step.Findings
+	if found, ok := p.s.Desk.Preview(p.job, p.step.Step.ID, p.form.Typed()); ok {
+		p.found = found
+	}
+	p.resize()
 }
 
 // formSaid gives a key to a form and returns what the form says to it, nil for
@@ -268,7 +253,7 @@ func (p *stepPage) submit(typed workflow.Answers) tea.Cmd {
 	p.busy = true
 	job, step := p.job, p.step.Step.ID
 	return do(func(ctx context.Context) tea.Msg {
-		next, err := p.s.Desk.Answer(ctx, job, step, typed)
+		next, err := p.s.drafts.answer(ctx, job, step, typed)
 		if errors.Is(err, workflow.ErrConflict) {
 			fresh, _, loadErr := p.s.Desk.Load(ctx, job.Ticket)
 			if loadErr == nil {
@@ -297,16 +282,15 @@ func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
 		p.focused = p.form.FocusedKey()
 		return nil, stay
 	case errors.Is(msg.err, workflow.ErrConflict):
-		typed := p.form.Typed()
-		p.show(msg.job, msg.step)
-		p.setForm(typed)
-		p.touched = true
-		return said(noticeMsg{workflow.MarkCaution, "Somebody answered this job meanwhile; what you typed is still here. Look, then keep it."}), stay
+		p.reload(msg.job)
+		return said(noticeMsg{workflow.MarkCaution, "Somebody kept this first; yours is still here. Compare, then keep."}), stay
 	}
 	return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
 }
 
 func said(n noticeMsg) tea.Cmd { return func() tea.Msg { return n } }
+
+func sayNotice(mark workflow.Mark, text string) tea.Cmd { return said(noticeMsg{mark, text}) }
 
 // kept says what was kept, and what else came of it.
 func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
@@ -314,6 +298,10 @@ func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	text := "kept: " + was.Step.Title
 	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
 		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
+	}
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkCaution {
+		worst, _ := workflow.Worst(now.Findings)
+		return noticeMsg{workflow.MarkCaution, text + "; " + onSide(worst)}
 	}
 	for _, sv := range p.view.Steps {
 		old, _ := before.Step(sv.Step.ID)
@@ -335,7 +323,7 @@ func (p *stepPage) onward() (tea.Cmd, move) {
 	worst, found := workflow.Worst(p.step.Findings)
 	switch {
 	case found && worst.Holds():
-		return p.form.Init(), stay
+		return nil, stay
 	case p.view.Here == "":
 		return nil, move{back: 1, then: turnedMsg{p.job}}
 	}
@@ -344,44 +332,51 @@ func (p *stepPage) onward() (tea.Cmd, move) {
 	return p.Init(), stay
 }
 
-// turnedMsg gives the page below the job as it stands now.
-type turnedMsg struct{ job workflow.Job }
-
-// recall puts a draft back into the form.
-func (p *stepPage) recall(msg draftMsg) tea.Cmd {
-	p.busy = false
-	if msg.ticket != p.job.Ticket || msg.step != p.step.Step.ID || len(msg.typed) == 0 {
-		return nil
+// waived goes on after a waiver, unless something is typed here that is not kept.
+func (p *stepPage) waived(job workflow.Job) (tea.Cmd, move) {
+	if typed := p.form.Typed(); workflow.Changed(p.remembered(), typed) {
+		p.reload(job)
+		return nil, stay
 	}
-	p.setForm(msg.typed)
-	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "what you had typed is back; it is not kept yet"}))
+	p.show(job, p.step.Step.ID)
+	return p.onward()
 }
+
+// reload shows the job as it is now, with what is typed here left as it is.
+func (p *stepPage) reload(job workflow.Job) {
+	typed := p.form.Typed()
+	p.show(job, p.step.Step.ID)
+	p.setForm(typed)
+	p.touched = true
+}
+
+// turnedMsg gives a page the job as it stands now.
+type turnedMsg struct{ job workflow.Job }
 
 // take fills the form from a card of the shop's library.
 func (p *stepPage) take(card workflow.Card) tea.Cmd {
 	typed := p.form.Typed()
 	maps.Copy(typed, card.Answers)
 	p.touched = true
-	p.found = p.s.Desk.Preview(p.job, p.step.Step.ID, typed)
 	p.setForm(typed)
-	return tea.Batch(p.form.Init(), said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with the binding in your hand"}))
+	p.look()
+	return said(noticeMsg{workflow.MarkHere, "card " + card.Name + ": compare each value with what lies before you"})
 }
 
-// Next names the step behind this one.
+// Next names the step that comes once this one is kept.
 func (p *stepPage) Next() string {
-	here := false
 	for _, sv := range p.view.Steps {
-		if here && sv.Mark != workflow.MarkApart {
+		open := sv.Mark == workflow.MarkAhead || sv.Mark == workflow.MarkHere || sv.Mark == workflow.MarkStale || sv.Mark == workflow.MarkStop
+		if open && sv.Step.ID != p.step.Step.ID {
 			return sv.Step.Title
 		}
-		here = here || sv.Step.ID == p.step.Step.ID
 	}
 	return ""
 }
 
 func (p *stepPage) Busy() bool { return p.busy }
 
-func (p *stepPage) Capturing() bool { return !p.why && p.form.Capturing() }
+func (p *stepPage) Capturing() bool { return p.why == nil && p.form.Capturing() }
 
 func (p *stepPage) Resize(width, height int) {
 	p.width, p.height = width, height
@@ -394,14 +389,17 @@ func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.wi
 
 func (p *stepPage) Keys() []key.Binding {
 	typing := p.form.KeyBinds()
-	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why}
+	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why, Keys.Later}
 	if p.step.Step.CardOf != "" {
 		keys = append(keys, Keys.Card, Keys.KeepCard)
 	}
-	if _, ok := p.waivable(); ok {
+	if _, ok := p.waivable(); ok && p.s.Desk.Person().Supervisor {
 		keys = append([]key.Binding{Keys.Waive}, keys...)
 	}
-	return append(append(keys, Keys.Later), typing[1:]...)
+	if _, held := p.s.drafts.held(p.draft()); held || p.recalled {
+		keys = append(keys, Keys.Forget)
+	}
+	return append(keys, typing[1:]...)
 }
 
 // heldBy says why the step cannot be answered now, as a finding.

@@ -36,8 +36,8 @@ func (p *stepPage) room() room {
 func (p *stepPage) View() string {
 	t := p.s.Theme
 	lines := []string{" " + p.ski(), ""}
-	if p.why {
-		return strings.Join(append(lines, p.reasons()...), "\n")
+	if p.why != nil {
+		return strings.Join(append(lines, p.why.window(p.reasons(), p.height-len(lines), "f2 or esc goes back")...), "\n")
 	}
 	r := p.room()
 	lines = append(lines, p.figures()...)
@@ -77,16 +77,40 @@ func (p *stepPage) aside(spare int) []string {
 func (p *stepPage) ski() string {
 	return draw.Ski{
 		Phases: p.view.Phases, Here: p.step.Step.Phase, Step: p.step.Step.Title,
-		Width: p.width - 2, Ink: p.s.ink(),
+		At: p.place(), Width: p.width - 2, Ink: p.s.ink(),
 	}.String()
+}
+
+// place is the number of the step within its phase.
+func (p *stepPage) place() int {
+	at := 0
+	for _, sv := range p.view.Steps {
+		if sv.Step.Phase == p.step.Step.Phase && sv.Mark != workflow.MarkApart {
+			at++
+		}
+		if sv.Step.ID == p.step.Step.ID {
+			break
+		}
+	}
+	return at
+}
+
+// figuresNow are the step's computed numbers for the job as it stands. What a
+// stale answer concluded does not hold now and is left out.
+func (p *stepPage) figuresNow() []workflow.Figure {
+	if p.step.Step.Figures == nil || p.step.Held != "" {
+		return nil
+	}
+	job := p.job
+	if p.step.Stale != "" {
+		job = job.Without(p.step.Step.ID)
+	}
+	return p.step.Step.Figures(p.s.Desk.Shop(), job)
 }
 
 // figures are the computed numbers, large and alone, with the ways to them
 // beneath.
 func (p *stepPage) figures() []string {
-	if p.step.Step.Figures == nil || p.step.Held != "" {
-		return nil
-	}
 	t := p.s.Theme
 	var lines, paths []string
 	row := ""
@@ -94,7 +118,7 @@ func (p *stepPage) figures() []string {
 		lines = append(append(lines, row), paths...)
 		row, paths = "", nil
 	}
-	for _, f := range p.step.Step.Figures(p.s.Desk.Shop(), p.job) {
+	for _, f := range p.figuresNow() {
 		number := "   " + t.Hand.Render(strings.ToUpper(f.Label)) + " " + t.Figure.Render(f.Value)
 		path := f.Path
 		if path != "" && widthOf(path) <= besideFigure {
@@ -114,6 +138,9 @@ func (p *stepPage) figures() []string {
 		return nil
 	}
 	flush()
+	if most := p.height / 3; len(lines) > most {
+		lines = append(lines[:most-1], "   "+t.Faint.Render("more with f2"))
+	}
 	return append(lines, "")
 }
 
@@ -167,6 +194,9 @@ func (p *stepPage) reasons() []string {
 		lines = append(lines, "   "+line)
 	}
 	lines = append(lines, "")
+	for _, f := range p.figuresNow() {
+		lines = append(lines, marked("=", f.Label+": "+f.Value+" "+f.Path, p.width)...)
+	}
 	for _, f := range p.found {
 		text := onSide(f)
 		if f.Source != "" {
@@ -179,7 +209,7 @@ func (p *stepPage) reasons() []string {
 	for _, c := range p.step.Step.Cautions {
 		lines = append(lines, marked("!", c, p.width)...)
 	}
-	return append(lines, "", "   "+t.Faint.Render("any key goes back"))
+	return lines
 }
 
 // jobHead is the head line of every page of a job.
@@ -192,7 +222,7 @@ func jobHead(s *Session, job workflow.Job, width int) (left, right string) {
 		}
 	}
 	if len(parts) == 1 {
-		parts = append(parts, string(job.Kind))
+		parts = append(parts, workflow.KindLabel(job.Kind))
 	}
 	if width < 60 {
 		return strings.Join(parts[:min(len(parts), 2)], " "), ""

@@ -22,15 +22,14 @@ const framesPerSecond = 120
 // Run opens the bench on a terminal and returns when it is closed.
 func Run(ctx context.Context, session *Session, in io.Reader, out io.Writer) error {
 	app := New(session)
-	defer app.Close()
 	_, err := tea.NewProgram(app,
 		tea.WithContext(ctx), tea.WithInput(in), tea.WithOutput(out),
-		tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
+		tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithoutSignalHandler(),
 	).Run()
 	if errors.Is(err, tea.ErrProgramKilled) && ctx.Err() != nil {
-		return nil
+		err = nil // told to end, from outside
 	}
-	return err
+	return errors.Join(err, app.Close())
 }
 
 // Terminal is what the environment tells of the terminal; nothing is asked of

@@ -24,6 +24,8 @@ type Session struct {
 	Now      func() time.Time
 	Theme    Theme
 	ASCII    bool // the terminal shows no more than ASCII
+
+	drafts *drafts
 }
 
 // do runs io outside the update loop, with a timeout, and sends what it returns.
@@ -34,9 +36,6 @@ func do(io func(ctx context.Context) tea.Msg) tea.Cmd {
 		return io(ctx)
 	}
 }
-
-// failedMsg carries an error of io to the notice line.
-type failedMsg struct{ err error }
 
 // noticeMsg puts one sentence into the notice line.
 type noticeMsg struct {

@@ -161,16 +161,17 @@ func faultOn(id FieldID, side Side, err error) FieldFault {
 	return FieldFault{Field: id, Side: side, Fault: fault}
 }
 
-// disturbed returns the answered steps whose answer does not hold any more.
+// disturbed returns the steps whose answer, or whose waiver, does not hold any
+// more.
 func (c *Checklist) disturbed(job Job, step StepID, after Answers) []StaleMark {
 	var marks []StaleMark
-	before := job.Answers(step)
+	was, _ := job.Answered(step)
 	for _, s := range c.steps {
-		if _, answered := job.Answered(s.ID); !answered || s.ID == step {
+		if _, answered := job.Answered(s.ID); !answered && !job.hasWaiver(s.ID) || s.ID == step {
 			continue
 		}
 		for _, rest := range s.Rests {
-			if rest.On == step && disturbs(rest, before, after) {
+			if rest.On == step && disturbs(rest, was, after) {
 				marks = append(marks, StaleMark{Step: s.ID, Because: rest.Because})
 				break
 			}
@@ -179,11 +180,14 @@ func (c *Checklist) disturbed(job Job, step StepID, after Answers) []StaleMark {
 	return marks
 }
 
-func disturbs(rest Rest, before, after Answers) bool {
-	if rest.Disturbed != nil {
-		return rest.Disturbed(before, after)
+func disturbs(rest Rest, was Answered, after Answers) bool {
+	switch {
+	case rest.Redone && was.Stale != "":
+		return true
+	case rest.Disturbed != nil:
+		return rest.Disturbed(was.Answers, after)
 	}
-	return Changed(before, after, rest.Fields...)
+	return Changed(was.Answers, after, rest.Fields...)
 }
 
 // Changed reports whether any of the fields differs between two answers of a

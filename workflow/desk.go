@@ -64,10 +64,15 @@ func (d *Desk) Preview(job Job, step StepID, typed Answers) []Finding {
 	return d.list.Preview(d.Shop(), job, step, typed)
 }
 
-// NewJob opens a job of a kind, due on a day ("" for none).
+// NewJob opens a job of a kind, due on a day ("" for none). It fails as
+// ParseDue does, and then opens nothing.
 func (d *Desk) NewJob(ctx context.Context, kind Kind, due string) (Job, error) {
+	due, err := ParseDue(due)
+	if err != nil {
+		return Job{}, err
+	}
 	e := Begin(kind, due, d.stamp())
-	e, err := d.store.Begin(ctx, e, func(e Entry) (Summary, error) {
+	e, err = d.store.Begin(ctx, e, func(e Entry) (Summary, error) {
 		job, err := Job{}.Apply(e)
 		return d.summarise(job, e.At), err
 	})

@@ -17,7 +17,8 @@ type Finding struct {
 }
 
 // Waiver is a supervisor's decision to go on in spite of a stop. It covers the
-// finding with exactly these numbers: a changed sentence is a new stop.
+// finding with exactly these numbers: a changed sentence is a new stop. It ends
+// when the step of the finding is answered otherwise, or becomes stale.
 type Waiver struct {
 	By     string `json:"by"`
 	Reason string `json:"reason"`

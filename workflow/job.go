@@ -39,6 +39,17 @@ func ParseKind(typed string) (Kind, error) {
 	return Kind(value), err
 }
 
+// ParseDue reads the day on which a job is due, "" where none is given. It fails
+// with the code "job.due" on what is no day of the calendar.
+func ParseDue(typed string) (string, error) {
+	field := Field{ID: "due", Label: "Due", Kind: Date, Optional: true}
+	due, err := field.Accept(Shop{}, typed)
+	if fault, ok := asFault(err); ok {
+		fault.Code = "job.due"
+	}
+	return due, err
+}
+
 // State says whether a job is in hand.
 type State string
 
@@ -75,6 +86,11 @@ type Answered struct {
 	By       string
 	Seq      int
 	Stale    string // why it must be answered again; "" while it holds
+	// Redone are the steps for whose sake it was answered again after it had
+	// become stale, each once: what was done before may have left its traces.
+	Redone []StepID
+
+	disturbedBy []StepID // since it became stale
 }
 
 // ErrSequence is returned by Apply for an entry that does not follow the last
@@ -107,6 +123,7 @@ func (j Job) Apply(e Entry) (Job, error) {
 		j.Ticket, j.Kind, j.State = e.Ticket, e.JobKind, Open
 		j.OpenedAt, j.OpenedBy, j.Due = e.At, e.By, e.Due
 	case EntryAnswered:
+		j.waivers = j.waiversAfter(e)
 		j.answered = j.withAnswer(e)
 		if e.Finishes {
 			j.State, j.EndedAt = Finished, e.At
@@ -133,14 +150,28 @@ func (j Job) withAnswer(e Entry) map[StepID]Answered {
 	for _, mark := range e.Stale {
 		if a, ok := answered[mark.Step]; ok {
 			a.Stale = mark.Because
+			a.disturbedBy = withStep(a.disturbedBy, e.Step)
 			answered[mark.Step] = a
 		}
 	}
+	was := j.answered[e.Step]
 	answered[e.Step] = Answered{
 		Answers: e.Answers, Figures: e.Figures, Findings: e.Findings,
-		At: e.At, By: e.By, Seq: e.Seq,
+		At: e.At, By: e.By, Seq: e.Seq, Redone: withStep(was.Redone, was.disturbedBy...),
 	}
 	return answered
+}
+
+// withStep returns the steps with more of them, each once; it never writes into
+// what another job holds.
+func withStep(steps []StepID, more ...StepID) []StepID {
+	out := slices.Clone(steps)
+	for _, id := range more {
+		if !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // Answered returns the present answer of a step.
@@ -179,14 +210,6 @@ func (j Job) Number(step StepID, id FieldID, side Side, unit quantity.Unit) (flo
 // List returns one answer as numbers of unit, nil where there is none.
 func (j Job) List(step StepID, id FieldID, side Side, unit quantity.Unit) []float64 {
 	return j.answered[step].Answers.List(id, side, unit)
-}
-
-// waived returns the finding with the waiver that covers it, if there is one.
-func (j Job) waived(f Finding) Finding {
-	if w, ok := j.waivers[waiverKey(f)]; ok && f.Level == calc.Stop && !f.Never {
-		f.Waiver = &w
-	}
-	return f
 }
 
 func asFault(err error) (*calc.Fault, bool) {

@@ -119,6 +119,9 @@ func ReadSheet(r io.Reader) (Sheet, error) {
 		return Sheet{}, err
 	}
 	sheet.Kind = kind
+	if sheet.Due, err = ParseDue(sheet.Due); err != nil {
+		return Sheet{}, err
+	}
 	return sheet, nil
 }
 

@@ -92,6 +92,26 @@ func TestReadSheetNamesTheLine(t *testing.T) {
 	assert.ErrorContains(t, err, "Line 2")
 }
 
+func TestReadSheetDue(t *testing.T) {
+	for typed, want := range map[string]string{"": "", "2026-11-26": "2026-11-26", " 26.11.2026 ": "2026-11-26"} {
+		sheet, err := workflow.ReadSheet(strings.NewReader(`{"sheet": 1, "kind": "mount", "due": "` + typed + `"}`))
+		require.NoError(t, err)
+		assert.Equal(t, want, sheet.Due)
+	}
+	for _, bad := range []string{"banana", "31.02.2027", "2027-02-31", "tomorrow", "26"} {
+		_, err := workflow.ReadSheet(strings.NewReader(`{"sheet": 1, "kind": "mount", "due": "` + bad + `"}`))
+		var fault *calc.Fault
+		require.ErrorAs(t, err, &fault, bad)
+		assert.Equal(t, "job.due", fault.Code)
+		assert.Contains(t, fault.Sentence, bad)
+
+		store := newMemory()
+		_, err = newDesk(t, store, technician).NewJob(t.Context(), workflow.Adjustment, bad)
+		require.ErrorAs(t, err, &fault, bad)
+		assert.Empty(t, store.jobs, "nothing was opened")
+	}
+}
+
 func TestReadSheetPassesOnWhatItsReaderSays(t *testing.T) {
 	broken := errors.New("the stick was pulled")
 	_, err := workflow.ReadSheet(brokenReader{broken})

@@ -77,7 +77,10 @@ type Rest struct {
 	// Disturbed decides beyond a plain change; nil: a change of one of Fields
 	// disturbs. before is nil when On was not answered yet.
 	Disturbed func(before, after Answers) bool
-	Because   string // "toe height was changed after forward pressure was read"
+	// Redone: answering On again after it had become stale disturbs as well,
+	// whatever the answer is: the work was done anew.
+	Redone  bool
+	Because string // "toe height was changed after forward pressure was read"
 }
 
 // Figure is a computed number as it was shown to the technician.

@@ -33,7 +33,75 @@ func TestWaiverCoversExactlyItsNumbers(t *testing.T) {
 	assert.NotEmpty(t, b.step(look).Held)
 
 	b.answer(measure, "length", "45")
-	assert.False(t, b.view().Findings[0].Holds(), "45 is")
+	assert.True(t, b.view().Findings[0].Holds(), "nor is another 45: the waiver ended with the answer it was given for")
+}
+
+func (b *bench) waived(code string) *bench {
+	for _, f := range b.view().Findings {
+		if f.Code == code {
+			e, err := b.waive(supervisor, f, "seen")
+			require.NoError(b.t, err)
+			return b.apply(e)
+		}
+	}
+	require.Failf(b.t, "no such stop", "%s", code)
+	return b
+}
+
+// A waiver is given for a step as it stands. Whatever it was given for lasts as
+// long as it does, and no longer.
+func TestWaiverEnds(t *testing.T) {
+	long := func() *bench {
+		return newBench(t, workflow.Adjustment).answer(measure, "length", "45").waived("length.long")
+	}
+	tests := []struct {
+		name  string
+		b     *bench
+		holds bool
+	}{
+		{"the same answers again", long().answer(measure, "length", "45"), false},
+		{"other answers", long().answer(measure, "length", "45", "words", "another pair"), true},
+		{"another step answered", long().answer(look), false},
+		{"a step that asks nothing, confirmed", newBench(t, workflow.Adjustment).answer(measure, "length", "20").waived("look.20").answer(look), false},
+		{"and confirmed again", newBench(t, workflow.Adjustment).answer(measure, "length", "20").waived("look.20").answer(look).answer(look), false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			require.Len(t, tt.b.view().Findings, 1)
+			assert.Equal(t, tt.holds, tt.b.view().Findings[0].Holds())
+			assert.Equal(t, !tt.holds, tt.b.job.Waived())
+			again, err := workflow.Fold(tt.b.all)
+			require.NoError(t, err)
+			assert.Equal(t, tt.b.job, again)
+		})
+	}
+}
+
+// A waiver ends when its step becomes stale, confirmed or not: look speaks
+// before anybody has answered it.
+func TestWaiverEndsWithAStaleStep(t *testing.T) {
+	steps := smallSteps()
+	for i := range steps {
+		if steps[i].ID == look {
+			steps[i].Rests = []workflow.Rest{{On: measure, Because: "it was measured anew"}}
+		}
+	}
+	list, err := workflow.NewChecklist(steps...)
+	require.NoError(t, err)
+	for name, confirmed := range map[string]bool{"confirmed": true, "not confirmed": false} {
+		t.Run(name, func(t *testing.T) {
+			b := newBench(t, workflow.Adjustment)
+			b.list = list
+			b.answer(measure, "length", "20").waived("look.20")
+			if confirmed {
+				b.answer(look)
+			}
+			require.True(t, b.job.Waived())
+			b.answer(measure, "length", "20", "words", "another pair")
+			assert.False(t, b.job.Waived())
+			assert.True(t, b.view().Findings[0].Holds())
+		})
+	}
 }
 
 func TestWhoMayWaiveWhat(t *testing.T) {

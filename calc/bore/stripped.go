@@ -7,13 +7,14 @@ import (
 	"drillstop/calc/quantity"
 )
 
-// redrillAway is the least distance, in mm, centre to centre, of a new hole
-// from an old one.
+// redrillAway is the least distance, in mm, centre to centre, of new holes from
+// old ones: the whole binding moves by it, since no screw of a plate can move
+// alone.
 // Source: common practice, no formal source.
 const redrillAway quantity.Millimetre = 10
 
-// Stripped gives the ways out when a thread has stripped: a plug and a new
-// hole, or an insert. It says what is known and decides nothing.
+// Stripped gives the ways out when a thread has stripped: an insert, or plugs and
+// the whole binding at another place. It says what is known and decides nothing.
 //
 // Source: plug with glue, 10 mm between holes: common practice, no formal
 // source; inserts: from memory.
@@ -23,9 +24,9 @@ func Stripped(plan Plan, ski Ski) []calc.Finding {
 	}
 	return []calc.Finding{
 		calc.Cautionf("bore.stripped-plug", practice,
-			"A stripped screw holds nothing: glue a plug into the old hole, cut it flush, and drill %s anew at least %s from it, centre to centre%s.", plan.Marking(), redrillAway, tapWords(plan.Tap)),
+			"A stripped screw holds nothing: an insert as the maker says, or move the whole binding at least %s and begin again at the mount point; glue plugs into the old holes and cut them flush.", redrillAway),
 		calc.Notef("bore.stripped-insert", "from memory",
-			"Or set a threaded insert in the same place by its maker's sheet: it needs a wider hole than %s; %s.", plan.Diameter, thicknessWords(ski)),
+			"A threaded insert goes in the same place by its maker's sheet: it needs a wider hole than %s; %s.", plan.Diameter, thicknessWords(ski)),
 	}
 }
 

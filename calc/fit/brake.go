@@ -19,21 +19,46 @@ const (
 	brakeRoomMax quantity.Millimetre = 20
 )
 
-// Brake checks a brake against the waist of the ski, both in mm. Narrower than
-// the waist is a stop: its arms do not come down past the edges. More than 15 mm wider is a note,
-// more than 20 mm a caution. No brake, 0, is a caution.
+// BrakeOf checks the brake of a binding against the waist of the ski, in mm.
+// Narrower than the waist is a stop: its arms do not come down past the edges.
+// More than 15 mm wider is a note, more than 20 mm a caution.
 //
-// Source: common practice, no formal source.
-func Brake(waist, brake quantity.Millimetre) []calc.Finding {
+// No brake is a stop that a supervisor may waive for a leash, and on a pin binding
+// a caution: there a leash is common.
+//
+// Source: common practice, no formal source; without a brake: a caution from
+// memory, the stop our rule.
+func BrakeOf(b Binding, waist quantity.Millimetre) []calc.Finding {
 	if !within(waist, narrowest, widest) {
 		return []calc.Finding{never(calc.Stopf("fit.waist-unusable", ourRule,
 			"%s is no waist of a ski: measure the narrowest place, %s to %s.", waist, narrowest, widest))}
 	}
+	if b.Brake == 0 {
+		return []calc.Finding{noBrake(b.Kind, waist)}
+	}
+	return brakeWidth(waist, b.Brake)
+}
+
+// Brake is BrakeOf for a binding of which nothing but its brake is known, in mm, 0
+// if it has none: it is held to be no pin binding.
+func Brake(waist, brake quantity.Millimetre) []calc.Finding {
+	return BrakeOf(Binding{Brake: brake}, waist)
+}
+
+func noBrake(kind Kind, waist quantity.Millimetre) calc.Finding {
+	upTo := tidy(waist + brakeRoomMax)
+	if kind == KindPin {
+		return calc.Cautionf("fit.brake-none", "from memory",
+			"There is no brake: a ski that comes off runs away; fit a brake of %.4g to %s, or a leash where the binding's maker gives one.", float64(waist), upTo)
+	}
+	return calc.Stopf("fit.brake-none", ourRule,
+		"There is no brake: a ski that comes off runs away; it needs a brake of %.4g to %s, or a leash and a supervisor's word.", float64(waist), upTo)
+}
+
+// brakeWidth judges a brake that is there.
+func brakeWidth(waist, brake quantity.Millimetre) []calc.Finding {
 	upTo := tidy(waist + brakeRoomMax)
 	switch {
-	case brake == 0:
-		return []calc.Finding{calc.Cautionf("fit.brake-none", "from memory",
-			"There is no brake: a ski that comes off runs away; fit a brake of %.4g to %s, or a leash where the binding's maker gives one.", float64(waist), upTo)}
 	case !within(brake, narrowest, widest+brakeRoomMax):
 		return []calc.Finding{never(calc.Stopf("fit.brake-unusable", ourRule,
 			"%s is no width of a brake: measure between its arms, %s to %s, or say that there is none.", brake, narrowest, widest+brakeRoomMax))}

@@ -105,6 +105,28 @@ func TestPublishedBrakes(t *testing.T) {
 	require.False(t, found[0].Never)
 }
 
+// Without a brake a pin binding is a caution (from memory), any other a stop that
+// may be waived (our rule).
+func TestNoBrake(t *testing.T) {
+	for _, kind := range append(fit.Kinds(), "") {
+		b := hybrid
+		b.Kind, b.Brake = kind, 0
+		found := fit.BrakeOf(b, 98)
+		require.Equal(t, []string{"fit.brake-none"}, codes(found))
+		require.False(t, found[0].Never)
+		if kind == fit.KindPin {
+			require.Equal(t, calc.Caution, found[0].Level)
+			require.Equal(t, "from memory", found[0].Source)
+			continue
+		}
+		require.Equal(t, calc.Stop, found[0].Level, kind)
+		require.Equal(t, "our rule", found[0].Source)
+		require.Equal(t, "There is no brake: a ski that comes off runs away; it needs a brake of 98 to 118 mm, or a leash and a supervisor's word.", found[0].Text)
+	}
+	pin := fit.Binding{Kind: fit.KindPin, Brake: 95}
+	require.Equal(t, fit.Brake(98, 95), fit.BrakeOf(pin, 98), "a brake that is there is judged alike")
+}
+
 func TestPublishedShells(t *testing.T) {
 	for _, record := range records(t, "shells.csv") {
 		requireOne(t, fit.ShellSize(millimetres(t, record[0]), number(t, record[1])), record[2], record[3], record)
@@ -183,9 +205,26 @@ func TestSoleLength(t *testing.T) {
 	found := fit.SoleLength(hybrid, with(318), with(345))
 	require.Equal(t, "Right boot: Sole 345 mm is longer than the heel track reaches: it takes 290 mm to 340 mm.", found[0].Text)
 	require.Equal(t, calc.Stop, found[0].Level)
-	require.Equal(t, calc.Caution, found[1].Level)
+	require.True(t, found[0].Never, "the binding cannot be set to it")
 	found = fit.SoleLength(hybrid, with(280), with(280))
 	require.Equal(t, "Sole 280 mm is shorter than the heel track reaches: it takes 290 mm to 340 mm.", found[0].Text)
+}
+
+// The tolerances of a pair: our rule. The stop may be waived.
+func TestPairOfSoles(t *testing.T) {
+	for right, want := range map[quantity.Millimetre]calc.Level{
+		318.5: "", 318.6: calc.Caution, 323: calc.Caution, 313: calc.Caution, 323.1: calc.Stop, 312.9: calc.Stop,
+	} {
+		found := fit.SoleLength(hybrid, fit.Boot{Sole: 318}, fit.Boot{Sole: right})
+		require.Equal(t, want != "", len(found) == 1, right)
+		if want != "" {
+			require.Equal(t, want, found[0].Level, right)
+			require.Equal(t, "fit.pair-sole", found[0].Code)
+			require.False(t, found[0].Never)
+		}
+	}
+	require.Equal(t, "The left sole is 318 mm long, the right 324 mm: a pair has one length; read the three-digit number at both heels again. More than 5 mm apart they are not one pair.",
+		fit.SoleLength(hybrid, fit.Boot{Sole: 318}, fit.Boot{Sole: 324})[0].Text)
 }
 
 func TestCheck(t *testing.T) {

@@ -7,9 +7,13 @@ import (
 	"drillstop/calc/quantity"
 )
 
-// pairTolerance is how far two soles of a pair may differ, in mm: engraved
-// lengths are whole millimetres. Our rule.
-const pairTolerance quantity.Millimetre = 0.5
+// How far two soles of a pair may differ, in mm: up to the first not at all,
+// since engraved lengths are whole millimetres; beyond the second they are two
+// models or sizes, and one setting of the heel cannot hold both. Our rule.
+const (
+	pairTolerance quantity.Millimetre = 0.5
+	pairMost      quantity.Millimetre = 5
+)
 
 // Shell sizes that exist, mondopoint in cm. From memory.
 const (
@@ -30,14 +34,18 @@ const (
 
 // SoleLength checks that both sole lengths lie in the ranges of the template
 // and of the heel track, and that the two boots are alike. Outside a range is a
-// stop; boots that differ by more than 0.5 mm are a caution.
+// stop that nobody may waive, since the binding cannot be set to such a boot.
+// Boots that differ by more than 0.5 mm are a caution, by more than 5 mm a stop.
 //
-// Source: common practice; the tolerance of a pair is our rule.
+// Source: common practice; the tolerances of a pair are our rule.
 func SoleLength(b Binding, left, right Boot) []calc.Finding {
 	found := bySide(soleInRanges(b, left.Sole), soleInRanges(b, right.Sole))
-	if math.Abs(float64(left.Sole-right.Sole)) > float64(pairTolerance)+slack {
-		found = append(found, calc.Cautionf("fit.pair-sole", ourRule,
-			"The left sole is %s long, the right %s: a pair has one length; read the three-digit number at both heels again.", left.Sole, right.Sole))
+	const sentence = "The left sole is %s long, the right %s: a pair has one length; read the three-digit number at both heels again"
+	switch apart := math.Abs(float64(left.Sole - right.Sole)); {
+	case apart > float64(pairMost)+slack:
+		found = append(found, calc.Stopf("fit.pair-sole", ourRule, sentence+". More than %s apart they are not one pair.", left.Sole, right.Sole, pairMost))
+	case apart > float64(pairTolerance)+slack:
+		found = append(found, calc.Cautionf("fit.pair-sole", ourRule, sentence+".", left.Sole, right.Sole))
 	}
 	return found
 }
@@ -74,8 +82,8 @@ func soleInRange(what string, low, high, sole quantity.Millimetre) []calc.Findin
 	if sole > high {
 		side = "longer"
 	}
-	return []calc.Finding{calc.Stopf("fit.sole-range", practice,
-		"Sole %s is %s than the %s reaches: it takes %s to %s.", sole, side, what, low, high)}
+	return []calc.Finding{never(calc.Stopf("fit.sole-range", practice,
+		"Sole %s is %s than the %s reaches: it takes %s to %s.", sole, side, what, low, high))}
 }
 
 // ShellSize checks a sole length, in mm, against the shell size, mondopoint in

@@ -34,7 +34,9 @@ type Verdict struct {
 // order, with the reference moment of the scale.
 //
 // The range is counted in rows of the chart, the class in per cent of the
-// reference; the stricter of the two decides what is done.
+// reference, in twist in Nm as well, where the milder of the two is the class.
+// The stricter of range and class decides what is done. Findings speak of the
+// middle value, of the spread, and of a single reading in class III.
 //
 // A direction that is not known, a scale that cannot be read against, another
 // count than three and a reading beyond all sense (below 0.1 Nm, above 300 Nm in
@@ -63,22 +65,19 @@ func Judge(dir Direction, s Scale, readings []quantity.NewtonMetre) (Verdict, er
 		Spread:    difference(sorted[2], sorted[0]),
 	}
 	v.DeviationNm = difference(v.Middle, reference)
-	v.DeviationPercent = float64(v.Middle-reference) / float64(reference) * 100
+	v.DeviationPercent = percentOf(v.Middle, reference)
 	v.DeviationRows = s.rowsFrom(v.Middle)
 	v.Range = rangeOf(v.DeviationRows)
-	v.Class = classOf(v.DeviationPercent)
-	if forgiven(dir, v.DeviationNm) {
-		v.Class = ClassNone
-	}
+	v.Class = classOf(dir, v.DeviationPercent, v.DeviationNm)
 	v.Action = actionFor(v.Range, v.Class)
-	v.Findings = v.findings()
+	v.Findings = v.findings(sorted)
 	return v, nil
 }
 
 // checkReadings refuses what cannot be three readings of a release.
 func checkReadings(dir Direction, limit quantity.NewtonMetre, readings []quantity.NewtonMetre) error {
 	if len(readings) != readingsPerDirection {
-		fault := calc.Faultf("moment.count", "There are %d readings in %s: exactly %d are needed, their middle value counts.", len(readings), dir, readingsPerDirection)
+		fault := calc.Faultf("moment.count", "Readings in %s: %d; exactly %d are needed, their middle value counts.", dir, len(readings), readingsPerDirection)
 		fault.Field = "readings"
 		return fault
 	}

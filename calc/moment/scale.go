@@ -21,7 +21,7 @@ type Scale struct {
 // "moment.scale" if the column cannot be read against.
 func (s Scale) Reference() (quantity.NewtonMetre, error) {
 	if len(s.Moments) < 2 {
-		return 0, calc.Faultf("moment.scale", "The chart has %d rows of reference moments: at least 2 are needed to count rows.", len(s.Moments))
+		return 0, calc.Faultf("moment.scale", "Reference moments in the chart: %d; at least 2 rows are needed to count rows.", len(s.Moments))
 	}
 	if s.At < 0 || s.At >= len(s.Moments) {
 		return 0, calc.Faultf("moment.scale", "Row %d is not in the chart: its rows of reference moments are 1 to %d.", s.At+1, len(s.Moments))

@@ -1,10 +1,6 @@
 package release
 
-import (
-	"strings"
-
-	"drillstop/calc"
-)
+import "drillstop/calc"
 
 // Sources of the rules, as they stand beside the findings.
 const (
@@ -15,6 +11,7 @@ const (
 	fromISO13992    = "ISO 13992:2014"
 	fromPractice    = "common practice, no source"
 	fromOurRule     = "our rule, conservative"
+	fromOwnRule     = "our rule, no source"
 )
 
 // rowsApart is how far the rows of mass and height may lie from each other
@@ -34,13 +31,22 @@ func (w *walk) compareRows(row int, alone bool) {
 	mass, height := w.code(), w.chart.rows[row].code
 	apart := w.row - row // above 0: the mass is the heavier one
 	if !alone && apart > 0 {
-		w.add(calc.Notef("release.height-lighter", fromISO8061Cap, "%s (row %s) is the lighter row beside %s (row %s): row %s counts.",
+		w.add(calc.Notef("release.height-lighter", w.lighterSource(), "%s (row %s) is the lighter row beside %s (row %s): row %s counts.",
 			w.in.Height, height, massText(w.in.Mass), mass, height))
 	}
 	if apart >= rowsApart || (!alone && apart <= -rowsApart) {
-		w.add(calc.Cautionf("release.rows-apart", "our rule, no source", "%s (row %s) and %s (row %s) lie %d rows apart: check both numbers.",
+		w.add(calc.Cautionf("release.rows-apart", fromOwnRule, "%s (row %s) and %s (row %s) lie %d rows apart: check both numbers.",
 			massText(w.in.Mass), mass, w.in.Height, height, max(apart, -apart)))
 	}
+}
+
+// lighterSource is the source of the rule that the lighter row counts: the cap of
+// the mass where it applies, and common practice elsewhere.
+func (w *walk) lighterSource() string {
+	if limit, tall := usualMass(w.in.Height); tall && w.in.Mass > limit {
+		return fromISO8061Cap
+	}
+	return fromPractice
 }
 
 // ageNotes notes the age correction that was applied.
@@ -57,23 +63,15 @@ func (w *walk) nothingLighter(due string) {
 	w.add(calc.Notef("release.nothing-lighter", fromPractice, "Row %s is the lightest of the chart: %s cannot make it lighter.", w.code(), due))
 }
 
-// wishFinding puts a request on the record.
-func (w *walk) wishFinding(piece string, wish Wish, row int) {
-	const sentence = "%s one row %s on the skier's request: row %s, about 15 %% %s than computed. The reason belongs on the record."
-	code := w.chart.rows[row].code
-	title := strings.ToUpper(piece[:1]) + piece[1:]
-	if wish == Lower {
-		w.add(calc.Notef("release.lower-"+piece, fromISO8061Wish, sentence, title, wish, code, "less"))
-		return
-	}
-	w.add(calc.Cautionf("release.higher-"+piece, fromISO8061Wish, sentence, title, wish, code, "more"))
-}
-
 // conclude adds what is said of the whole result.
 func (w *walk) conclude() {
 	r := &w.result
 	if w.in.Type == TypeIII {
 		w.add(calc.Cautionf("release.type-iii", fromISO8061Type, "Type III: two rows heavier than the chart's row for this skier. It is the skier's own statement and belongs on the record."))
+	}
+	if w.in.Type == TypeIII && w.in.Mass < lightUpTo && (w.in.Toe == Higher || w.in.Heel == Higher) {
+		w.add(calc.Cautionf("release.light-raised", fromOwnRule,
+			"%s is a light skier for type III together with a higher value: both raise it; ask once more whether both are meant.", massText(w.in.Mass)))
 	}
 	if highest := max(r.Value, r.Toe, r.Heel); highest > 10 {
 		r.AboveTen = true

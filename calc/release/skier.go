@@ -48,46 +48,6 @@ func (t Type) String() string {
 	}
 }
 
-// Wish is what the skier asks for at the toe or at the heel: up to 15 % lower or
-// higher than computed (ISO 8061:2004, 4.3.4 to 4.3.6). 15 % is about one row
-// (derived), and one row is what is applied.
-type Wish int
-
-// The wishes.
-const (
-	Lower      Wish = -1
-	AsComputed Wish = 0
-	Higher     Wish = 1
-)
-
-// ParseWish reads "lower", "higher", and "as computed" or nothing. Anything else
-// is a *calc.Fault release.wish.
-func ParseWish(typed string) (Wish, error) {
-	switch strings.ToLower(strings.TrimSpace(typed)) {
-	case "lower":
-		return Lower, nil
-	case "", "as computed", "as-computed":
-		return AsComputed, nil
-	case "higher":
-		return Higher, nil
-	}
-	return 0, fault("release.wish", "", "%q is not a request: say lower, higher or as computed.", short(typed))
-}
-
-// String is "lower", "as computed" or "higher", and "?" for anything else.
-func (w Wish) String() string {
-	switch w {
-	case Lower:
-		return "lower"
-	case AsComputed:
-		return "as computed"
-	case Higher:
-		return "higher"
-	default:
-		return "?"
-	}
-}
-
 // Input is what the chart is asked with.
 type Input struct {
 	Mass   quantity.Kilogram   // 8 to 250 kg, and within the chart
@@ -121,24 +81,34 @@ func (in Input) check() error {
 	return in.checkLight()
 }
 
-// lightSkier is the mass in kg below which nothing may raise the value (common
-// practice, no source).
-const lightSkier quantity.Kilogram = 22
+// lightSkier is the mass in kg below which type III and a higher value are
+// refused (common practice, no source). From there to below lightUpTo the two
+// together are asked after (our rule, no source).
+const (
+	lightSkier quantity.Kilogram = 22
+	lightUpTo  quantity.Kilogram = 26
+)
 
-// checkLight refuses what would raise the value of the lightest skiers.
+// checkLight refuses type III and a higher value to the lightest skiers. Type II
+// stays possible.
 func (in Input) checkLight() error {
-	const sentence = "%s is under %s: %s. Nothing may raise the value of so light a skier."
 	switch {
 	case in.Mass >= lightSkier:
 		return nil
 	case in.Type == TypeIII:
-		return fault("release.light-type", "type", sentence, in.Mass, lightSkier, "type III is refused, type I or II is possible")
+		return in.refuseLight("release.light-type", "type", "type III is refused; type I or II is possible")
 	case in.Toe == Higher:
-		return fault("release.light-wish", "toe", sentence, in.Mass, lightSkier, "a higher value at the toe is refused")
+		return in.refuseLight("release.light-wish", "toe", "a higher value at the toe is refused; as computed or lower is possible")
 	case in.Heel == Higher:
-		return fault("release.light-wish", "heel", sentence, in.Mass, lightSkier, "a higher value at the heel is refused")
+		return in.refuseLight("release.light-wish", "heel", "a higher value at the heel is refused; as computed or lower is possible")
 	}
 	return nil
+}
+
+func (in Input) refuseLight(code, field, what string) error {
+	f := calc.Faultf(code, "%s is under %s: %s.", massText(in.Mass), lightSkier, what)
+	f.Field, f.Source = field, fromPractice
+	return f
 }
 
 // fault is a Fault on a field.

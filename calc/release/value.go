@@ -46,9 +46,10 @@ func (r Result) PathText() string {
 //	        lowest height limit, 148 cm), common practice and ISO 8061:2004, 4.2
 //	      + 1 for type II, + 2 for type III, ISO 8061 A.1.1 and common practice
 //	      - 1 up to 9 years and from 50 years on, ISO 8061:2004, 4.3.3
-//	toe   = row -1, 0 or +1 on the skier's request, ISO 8061:2004, 4.3.4 to 4.3.6
-//	heel  = the same, apart from the toe
 //	value = the cell of the row in the column of the sole length
+//	toe   = the value; on the skier's request that of one row lighter, or of one
+//	        row heavier but at most 15 % more, ISO 8061:2004, 4.3.4 to 4.3.6
+//	heel  = the same, apart from the toe
 //
 // Between two bands the lighter row and the longer column count, always the
 // lower value (our rule, conservative). Under 22 kg type III and a higher value
@@ -108,6 +109,10 @@ func (w *walk) byHeight() error {
 		return err
 	}
 	w.compareRows(row, alone)
+	w.checkPlausible()
+	if alone {
+		w.checkEdge(row)
+	}
 	text := "height " + w.in.Height.String()
 	switch {
 	case alone:
@@ -174,51 +179,6 @@ func (w *walk) bySole() error {
 	}
 	w.result.Path = append(w.result.Path, Hop{What: "sole", Code: w.code(), Text: "sole " + w.in.Sole.String() + " -> " + plain(w.result.Value)})
 	return nil
-}
-
-func (w *walk) atToe() error {
-	row, err := w.wished("toe", w.in.Toe)
-	if err != nil {
-		return err
-	}
-	r := w.chart.rows[row]
-	w.result.ToeCode, w.result.Toe, w.result.Twist = r.code, r.values[w.column].value, r.twist
-	return nil
-}
-
-func (w *walk) atHeel() error {
-	row, err := w.wished("heel", w.in.Heel)
-	if err != nil {
-		return err
-	}
-	r := w.chart.rows[row]
-	w.result.HeelCode, w.result.Heel, w.result.ForwardLean = r.code, r.values[w.column].value, r.lean
-	return nil
-}
-
-// wished is the row of a request, with a value in the column of the sole.
-func (w *walk) wished(piece string, wish Wish) (int, error) {
-	if wish == AsComputed {
-		return w.row, nil
-	}
-	row := w.row + int(wish)
-	text := piece + " " + wish.String()
-	switch {
-	case row < 0:
-		w.nothingLighter("the request for the " + piece)
-		row = 0
-	case row >= len(w.chart.rows):
-		return 0, w.noRow(piece, text)
-	default:
-		w.wishFinding(piece, wish, row)
-	}
-	value, err := w.valueIn(row, piece, " ("+text+")")
-	if err != nil {
-		return 0, err
-	}
-	code := w.chart.rows[row].code
-	w.result.Path = append(w.result.Path, Hop{What: piece, Code: code, Text: text + " (" + code + ") -> " + plain(value)})
-	return row, nil
 }
 
 // valueIn is the value of a row in the column of the sole. A blank cell is a

@@ -94,12 +94,12 @@ func TestToeAndHeelApart(t *testing.T) {
 	r, err := loaded(t).Value(in)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"L", "K", "M"}, []string{r.Code, r.ToeCode, r.HeelCode})
-	assert.Equal(t, []float64{6, 5, 7}, []float64{r.Value, r.Toe, r.Heel})
+	assert.Equal(t, []float64{6, 5, 6.75}, []float64{r.Value, r.Toe, r.Heel})
 	assert.Equal(t, "43 Nm", r.Twist.String())
 	assert.Equal(t, "229 Nm", r.ForwardLean.String())
 	assert.Equal(t, calc.Note, finding(t, r, "release.lower-toe").Level)
 	assert.Equal(t, calc.Caution, finding(t, r, "release.higher-heel").Level)
-	assert.Contains(t, r.PathText(), "sole 318 mm -> 6, toe lower (K) -> 5, heel higher (M) -> 7")
+	assert.Contains(t, r.PathText(), "sole 318 mm -> 6, toe lower (K) -> 5, heel higher -> M, 7 would be 17 % more; held at 15 % -> 6.75")
 }
 
 // The age correction, ISO 8061:2004, 4.3.3: up to 9 and from 50 years on.
@@ -129,7 +129,7 @@ func TestNothingLighterThanRowA(t *testing.T) {
 	assert.Contains(t, r.PathText(), "age 4 (nothing lighter) -> A")
 }
 
-// Under 22 kg: no type III, nothing that raises the value (common practice);
+// Under 22 kg: no type III, no request for a higher value (common practice);
 // the age correction is applied and its doubt is named.
 func TestLightestSkiers(t *testing.T) {
 	chart := loaded(t)
@@ -141,12 +141,20 @@ func TestLightestSkiers(t *testing.T) {
 
 	third, toe, heel := light, light, light
 	third.Type, toe.Toe, heel.Heel = TypeIII, Higher, Higher
-	_, err = chart.Value(third)
-	faultOf(t, err, "release.light-type", "type")
-	_, err = chart.Value(toe)
-	faultOf(t, err, "release.light-wish", "toe")
-	_, err = chart.Value(heel)
-	faultOf(t, err, "release.light-wish", "heel")
+	for _, c := range []struct {
+		in                   Input
+		code, field, refused string
+	}{
+		{third, "release.light-type", "type", "21.9 kg is under 22 kg: type III is refused; type I or II is possible."},
+		{toe, "release.light-wish", "toe", "21.9 kg is under 22 kg: a higher value at the toe is refused; as computed or lower is possible."},
+		{heel, "release.light-wish", "heel", "21.9 kg is under 22 kg: a higher value at the heel is refused; as computed or lower is possible."},
+	} {
+		_, err = chart.Value(c.in)
+		assert.Equal(t, c.refused, faultOf(t, err, c.code, c.field))
+		var f *calc.Fault
+		require.ErrorAs(t, err, &f)
+		assert.Equal(t, "common practice, no source", f.Source)
+	}
 
 	third.Mass = 22
 	_, err = chart.Value(third)

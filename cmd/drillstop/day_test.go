@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"flag"
 	"os"
 	"path/filepath"
@@ -253,5 +254,116 @@ func TestResizingKeepsWhatIsTyped(t *testing.T) {
 	d.sees("Ida Fjelde", "ctrl+s")
 	d.types("n\r")
 	d.sees("Ida Fjelden")
+	d.leaves()
+}
+
+// What is typed comes back at once, also where the page was left and entered
+// again before the store had it.
+func TestLeavingAStepAndComingBackAtOnce(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("adjustment\r\r")
+	d.sees("intake 1 of 5: skier")
+	for _, name := range []string{"Ida", "Ida Fjelde", "Ida Fjelde the younger"} {
+		d.press("ctrl+u")
+		d.types(name)
+		d.press("esc")
+		d.sees("enter open step")
+		d.press("enter")
+		d.sees("what you had typed is back", name)
+	}
+	d.leaves()
+}
+
+// A waiver covers what is kept: with something typed beside it, it waits, and
+// nothing typed is lost. What is typed can be forgotten by an own key.
+func TestAWaiverWaitsForWhatIsTyped(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("mount\r\r")
+	sheet := workedExample(t)
+	left := &rows{left: sheet.Steps}
+	for _, id := range []workflow.StepID{"skier", "boots", "skis", "binding", "fit", "mount-point", "template"} {
+		step, _ := d.desk.Checklist().Step(id)
+		d.sees(step.Title)
+		d.answers(1, left.next(t, id))
+		d.sees("kept: " + step.Title)
+	}
+	d.types("3.5\r12.5\ry\r")
+	d.sees("3.5 mm more than the")
+	d.press("up", "up")
+	d.types("3.4")
+	d.press("f8")
+	d.sees("A waiver covers what is kept", "[3.4_")
+	d.press("f7")
+	d.sees("what was typed is forgotten", "[3.5 mm")
+	d.press("f8")
+	d.sees("Waive a stop")
+	d.types("tried on a scrap too soft to count\r")
+	d.sees("holes drilled and gauged")
+	d.leaves()
+}
+
+// Killing the program at any moment loses no field that the hand has left.
+func TestALeftFieldIsADraftAtOnce(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("adjustment\r\r")
+	d.sees("intake 1 of 5: skier")
+	d.types("Ida Fjelde\r")
+	d.until("have the draft in the shop file", func(string) bool {
+		typed, err := d.desk.Draft(context.Background(), 1, "skier")
+		return err == nil && typed.Text("name", workflow.Both) == "Ida Fjelde"
+	})
+	d.leaves()
+}
+
+func TestAScannedTicketInsideAJobGoesToTheBench(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	for _, count := range []string{"1 on the bench", "2 on the bench"} {
+		d.types("n")
+		d.sees("Kind of job")
+		d.types("inspection\r\r")
+		d.sees("intake 1 of 5: skier")
+		d.press("ctrl+s")
+		d.sees(count)
+	}
+	d.press("up", "enter")
+	d.sees("T-0002", "intake 1 of 5: skier")
+	d.press("esc")
+	d.sees("enter open step")
+	d.types("T-0001\r")
+	d.sees("T-0001", "intake 1 of 5: skier")
+	d.leaves()
+}
+
+// The last Enter of a job hands nothing over: an own key does.
+func TestHandOverIsMeant(t *testing.T) {
+	t.Parallel()
+	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
+	d.types("n")
+	d.sees("Kind of job")
+	d.types("mount\r\r")
+	sheet := workedExample(t)
+	last := sheet.Steps[len(sheet.Steps)-1]
+	d.mounts(1, sheet, func(step workflow.StepID) {
+		if step != last.Step {
+			return
+		}
+		for range 7 {
+			d.press("enter")
+		}
+		d.sees("ctrl+d hands over")
+		assert.Equal(t, workflow.Open, d.job(1).State)
+		d.press("up", "up", "up", "up", "up", "up", "up")
+	})
+	assert.Equal(t, workflow.Finished, d.job(1).State)
 	d.leaves()
 }

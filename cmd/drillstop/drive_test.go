@@ -102,8 +102,7 @@ func sits(t *testing.T, file string, width, height int) *technician {
 	program := tea.NewProgram(tech.eyes, tea.WithInput(in), tea.WithOutput(io.Discard), tea.WithoutSignals(), tea.WithFPS(120))
 	go func() {
 		_, err := program.Run()
-		app.Close()
-		tech.ends <- errors.Join(err, store.Close())
+		tech.ends <- errors.Join(err, app.Close(), store.Close())
 	}()
 	tech.size = func(width, height int) { program.Send(tea.WindowSizeMsg{Width: width, Height: height}) }
 	tech.size(width, height)
@@ -117,7 +116,7 @@ func (d *technician) resizes(width, height int) { d.size(width, height) }
 var named = map[string]string{
 	"enter": "\r", "tab": "\t", "shift+tab": "\x1b[Z", "esc": "\x1b", "up": "\x1b[A", "down": "\x1b[B",
 	"left": "\x1b[D", "right": "\x1b[C", "backspace": "\x7f", "pgdown": "\x1b[6~", "pgup": "\x1b[5~",
-	"f1": "\x1bOP", "f2": "\x1bOQ", "f5": "\x1b[15~", "f6": "\x1b[17~", "f8": "\x1b[19~",
+	"f1": "\x1bOP", "f2": "\x1bOQ", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~", "f8": "\x1b[19~",
 	"ctrl+c": "\x03", "ctrl+d": "\x04", "ctrl+s": "\x13", "ctrl+u": "\x15",
 }
 
@@ -223,8 +222,11 @@ func (d *technician) answers(ticket workflow.Ticket, row workflow.SheetStep) {
 			burst.WriteString(typedFor(f, row.Answers[key]) + "\r")
 		}
 	}
-	if len(step.Asked(job)) == 0 {
+	switch {
+	case len(step.Asked(job)) == 0:
 		burst.WriteString("\r")
+	case step.Closes:
+		burst.WriteString(named["ctrl+d"])
 	}
 	d.types(burst.String())
 }

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"drillstop/calc"
 	"drillstop/calc/moment"
 	"drillstop/calc/quantity"
 	"drillstop/tui/paper"
@@ -83,7 +85,8 @@ func (a *app) judge(code, direction, readings string) error {
 	if err := a.printJudgement(j); err != nil {
 		return err
 	}
-	if v.Action != moment.Keep {
+	stopped := slices.ContainsFunc(v.Findings, func(f calc.Finding) bool { return f.Level == calc.Stop })
+	if v.Action != moment.Keep || stopped {
 		return errStopped
 	}
 	return nil

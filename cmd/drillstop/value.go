@@ -153,7 +153,8 @@ func (a *app) printValue(v valueRecord) error {
 	}
 	a.print("\n  RELEASE VALUE   toe %s   heel %s\n\n", plain(v.Toe), plain(v.Heel))
 	a.print("  %s\n", v.Path)
-	a.print("  code %s   twist %s Nm   forward lean %s Nm\n", v.Code, plain(v.Twist), plain(v.ForwardLean))
+	a.print("  code %s   twist %s Nm (row %s)   forward lean %s Nm (row %s)\n",
+		v.Code, plain(v.Twist), v.ToeCode, plain(v.ForwardLean), v.HeelCode)
 	a.print("  chart %s\n", v.Chart)
 	for i, f := range v.Findings {
 		if i == 0 {

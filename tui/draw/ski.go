@@ -24,6 +24,7 @@ type Ski struct {
 	Phases []workflow.PhaseView
 	Here   workflow.Phase
 	Step   string // title of the present step, may be ""
+	At     int    // its number within the phase, from 1
 	Width  int
 	Ink    Ink
 }
@@ -78,7 +79,7 @@ func (s Ski) present(p workflow.PhaseView) string {
 	if s.Step == "" {
 		return ">" + string(p.Phase) + notch(p)
 	}
-	return fmt.Sprintf("[%s %d of %d: %s]", p.Phase, min(p.Done+1, p.Of), p.Of, s.Step)
+	return fmt.Sprintf("[%s %d of %d: %s]", p.Phase, s.At, p.Of, s.Step)
 }
 
 // short names the step alone, bare not even that.

@@ -26,7 +26,7 @@ func phases(done int, mark workflow.Mark) []workflow.PhaseView {
 }
 
 func TestSkiNamesThePresentStepInFull(t *testing.T) {
-	got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", Width: 110}.String()
+	got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", At: 2, Width: 110}.String()
 	assert.Equal(t, "(===intake=====layout=====[drilling 2 of 3: bit and stop].....mounting....adjusting....testing....hand-over..>", got)
 	assert.Len(t, got, 110)
 }
@@ -38,7 +38,7 @@ func TestSkiShortensToFit(t *testing.T) {
 		34: "[bit and stop]",
 		20: "[drilling]",
 	} {
-		got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", Width: width}.String()
+		got := draw.Ski{Phases: phases(2, workflow.MarkHere), Here: workflow.Drilling, Step: "bit and stop", At: 2, Width: width}.String()
 		assert.Contains(t, got, want, "width %d", width)
 		assert.Len(t, got, width)
 	}

@@ -4,14 +4,15 @@ import "github.com/charmbracelet/bubbles/key"
 
 // keyMap are the keys of the form itself; each input adds its own.
 type keyMap struct {
-	enter, lineFeed, next, prev, up, keep, interrupt key.Binding
+	enter, lineFeed, next, down, prev, up, keep, interrupt key.Binding
 }
 
 func newKeyMap() keyMap {
 	return keyMap{
 		enter:     key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "next")),
 		lineFeed:  key.NewBinding(key.WithKeys("ctrl+j"), key.WithHelp("enter", "next")),
-		next:      key.NewBinding(key.WithKeys("tab", "down"), key.WithHelp("tab", "next")),
+		next:      key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "next")),
+		down:      key.NewBinding(key.WithKeys("down")),
 		prev:      key.NewBinding(key.WithKeys("shift+tab"), key.WithHelp("shift+tab", "back")),
 		up:        key.NewBinding(key.WithKeys("up")),
 		keep:      key.NewBinding(key.WithKeys("ctrl+d"), key.WithHelp("ctrl+d", "keep all")),

@@ -42,6 +42,7 @@ type Options struct {
 type Submitted struct {
 	Step  workflow.StepID
 	Typed workflow.Answers
+	ByKey bool // by the keep key: nobody presses that by the way
 }
 
 // Back is sent when the hand goes back from the first input.

@@ -18,15 +18,17 @@ func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 	case lineFeed, key.Matches(msg, m.keys.interrupt):
 		return nil // scanners end with CR, LF or both: one end, one step on
 	case key.Matches(msg, m.keys.keep):
-		return m.submit()
+		return m.submit(true)
 	case key.Matches(msg, m.keys.enter, m.keys.lineFeed):
 		return m.next(true)
 	case key.Matches(msg, m.keys.next):
 		return m.next(false)
 	case key.Matches(msg, m.keys.prev):
-		return m.prev(true)
+		return m.prev()
+	case key.Matches(msg, m.keys.down):
+		return m.row(+1)
 	case key.Matches(msg, m.keys.up):
-		return m.prev(false)
+		return m.row(-1)
 	case m.form != nil:
 		m.form.Update(msg)
 	}
@@ -52,7 +54,7 @@ func (m *Model) next(enter bool) tea.Cmd {
 	r := m.focused()
 	if r == nil || r.onLastCell() && r.position.IsLast() {
 		if enter {
-			return m.submit()
+			return m.submit(false)
 		}
 		m.judge()
 		return nil
@@ -66,15 +68,11 @@ func (m *Model) next(enter bool) tea.Cmd {
 	return m.left(left)
 }
 
-// prev goes to the input before. From the first one it goes back out of the
-// step if out says so: an arrow that runs up a list stays in it.
-func (m *Model) prev(out bool) tea.Cmd {
+// prev goes to the input before, and from the first one back out of the step.
+func (m *Model) prev() tea.Cmd {
 	r := m.focused()
 	if r == nil || r.at == 0 && r.position.IsFirst() {
 		m.judge()
-		if !out {
-			return nil
-		}
 		return func() tea.Msg { return Back{Step: m.step} }
 	}
 	left := m.FocusedKey()
@@ -84,6 +82,23 @@ func (m *Model) prev(out bool) tea.Cmd {
 		before := m.rows[r.position.Field-1]
 		m.goTo(before, len(before.cells)-1)
 	}
+	return m.left(left)
+}
+
+// row goes to the row below or above, in the column of the same ski. An arrow
+// that runs along a list stays in it.
+func (m *Model) row(by int) tea.Cmd {
+	r := m.focused()
+	if r == nil {
+		return nil
+	}
+	to := r.position.Field + by
+	if to < 0 || to >= len(m.rows) {
+		m.judge()
+		return nil
+	}
+	left := m.FocusedKey()
+	m.goTo(m.rows[to], min(r.at, len(m.rows[to].cells)-1))
 	return m.left(left)
 }
 
@@ -130,9 +145,9 @@ func (m *Model) paste(runes []rune) tea.Cmd {
 	return nil
 }
 
-func (m *Model) submit() tea.Cmd {
+func (m *Model) submit(byKey bool) tea.Cmd {
 	m.judge()
-	sent := Submitted{Step: m.step, Typed: m.Typed()}
+	sent := Submitted{Step: m.step, Typed: m.Typed(), ByKey: byKey}
 	return func() tea.Msg { return sent }
 }
 

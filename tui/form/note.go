@@ -37,6 +37,9 @@ func (m *Model) said(r *row) []string {
 	if wrong == "" && len(m.stray) > 0 {
 		wrong = strings.Join(m.stray, " ")
 	}
+	if wrong == "" {
+		wrong = m.behind(r)
+	}
 	style, text := m.look.Hint, r.hint()
 	if wrong != "" {
 		style, text = m.look.Fault, "! "+wrong
@@ -48,6 +51,22 @@ func (m *Model) said(r *row) []string {
 		}
 	}
 	return lines
+}
+
+// behind is what is wrong with a value that the hand has left: said at once,
+// while the eye is still near, and named since it stands elsewhere.
+func (m *Model) behind(here *row) string {
+	for _, r := range m.rows {
+		for _, c := range r.cells {
+			if c.fault != "" && (r != here || c != r.cell()) {
+				if strings.HasPrefix(c.fault, oneLine(r.field.Label)) {
+					return c.fault
+				}
+				return oneLine(r.field.Label) + ": " + c.fault
+			}
+		}
+	}
+	return ""
 }
 
 // cut keeps the first lines and shows where it cut.
@@ -87,8 +106,12 @@ func (r *row) hint() string {
 	if c := r.cell(); c.suggest != "" && !r.fits(c) {
 		say("(" + c.suggest + ")")
 	}
-	if r.field.Kind == workflow.Seen {
+	switch r.field.Kind {
+	case workflow.Seen:
 		say("y when seen, n takes it back")
+	case workflow.Choice:
+		say("type it or left/right")
+	case workflow.Text, workflow.Number, workflow.List, workflow.Date:
 	}
 	if r.canCopy() {
 		say("= same as left")

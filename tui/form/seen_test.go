@@ -78,7 +78,7 @@ func TestSeenOnTheScreen(t *testing.T) {
 	assert.Contains(t, m.View(), "[x] seen_               [ ]")
 	press(m, "<enter>")
 	assert.Contains(t, m.View(), "[x] seen                [_]")
-	press(m, "4006<enter><up>")
+	press(m, "4006<enter><back>")
 	assert.Contains(t, m.View(), "[ ] 4006_")
 	assert.Contains(t, m.View(), `! Mount mark seen: "4006" does not confirm it; yes does.`)
 }

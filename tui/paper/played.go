@@ -18,7 +18,7 @@ type Played struct {
 func (t Played) Text() string {
 	p := &page{}
 	job := t.View.Job
-	p.ends(kindLabel(job.Kind), job.Ticket.String())
+	p.ends(workflow.KindLabel(job.Kind), job.Ticket.String())
 	for _, e := range t.Play.Events {
 		t.event(p, e)
 	}

@@ -51,7 +51,7 @@ func (t Ticket) Text() string {
 func (t Ticket) head(p *page) {
 	job := t.View.Job
 	p.ends(t.Shop, job.Ticket.String())
-	p.ends(kindLabel(job.Kind), string(job.State))
+	p.ends(workflow.KindLabel(job.Kind), string(job.State))
 	p.gap()
 	p.row(cell{0, Width, "Opened " + t.when(job.OpenedAt) + " by " + job.OpenedBy})
 	if job.Due != "" {
@@ -187,7 +187,7 @@ func entries(n int) string {
 func (t Ticket) did(e workflow.Entry, before workflow.Answers) string {
 	switch e.Kind {
 	case workflow.EntryOpened:
-		return "opened, " + kindLabel(e.JobKind)
+		return "opened, " + workflow.KindLabel(e.JobKind)
 	case workflow.EntryAnswered:
 		said := t.title(e.Step)
 		if before != nil {
@@ -245,15 +245,6 @@ func (t Ticket) when(at time.Time) string {
 		zone = time.UTC
 	}
 	return at.In(zone).Format("2006-01-02 15:04")
-}
-
-func kindLabel(kind workflow.Kind) string {
-	for _, o := range workflow.Kinds {
-		if o.Value == string(kind) {
-			return o.Label
-		}
-	}
-	return string(kind)
 }
 
 func orDash(text string) string {

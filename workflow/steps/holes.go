@@ -20,6 +20,8 @@ func holesStep() workflow.Step {
 		Cautions: []string{
 			"Drill square to the ski and at low speed; let the stop touch, do not press it.",
 			"Stop at once if shavings change colour or the bit drops: gauge before the next hole.",
+			"Eye protection on before the drill runs, hair and sleeves tied back; clamp the ski, never hold it.",
+			"Fibre and carbon dust harms the lungs: mask on, suction running.",
 		},
 		Fields: []workflow.Field{
 			holeCount("drilled", "Holes drilled", "count them, toe and heel piece", 1, mostHoles),
@@ -32,13 +34,15 @@ func holesStep() workflow.Step {
 		Rests:  holesRests(),
 		Verify: verifyHoles,
 		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-			return onEach(func(side workflow.Side) []calc.Finding { return checkHoles(job, side) })
+			found := workflow.On(workflow.Both, checkRedrilled(job))
+			return append(found, onEach(func(side workflow.Side) []calc.Finding { return checkHoles(job, side) })...)
 		},
 	}
 }
 
 func holesRests() []workflow.Rest {
 	return []workflow.Rest{
+		onThisPair("the holes were drilled"),
 		{On: Bit, Fields: []workflow.FieldID{"bit", "stop"}, Because: "the bit or its stop changed after the holes were gauged"},
 		{
 			On: Skis, Fields: []workflow.FieldID{"construction", "marked", "thickness_toe", "thickness_heel"},
@@ -49,7 +53,7 @@ func holesRests() []workflow.Rest {
 			Because: "the binding or its screws changed after the holes were drilled",
 		},
 		{On: MountPoint, Fields: []workflow.FieldID{"reference", "offset", "tail"}, Because: "the mount point was moved after the holes were drilled"},
-		{On: Template, Fields: []workflow.FieldID{"sole_set"}, Because: "the template was set anew after the holes were drilled"},
+		{On: Template, Fields: []workflow.FieldID{"sole_set"}, Redone: true, Because: "the template was set anew after the holes were drilled"},
 	}
 }
 
@@ -83,6 +87,17 @@ func checkHoles(job workflow.Job, side workflow.Side) []calc.Finding {
 		return found // the fit check holds the job, and says why
 	}
 	return append(found, gaugeAll(plan, skiWord(side), job.List(Holes, "depth", side, quantity.MM), toe)...)
+}
+
+// checkRedrilled asks after the holes of a first drilling, once the layout was
+// done anew and the holes answered again.
+func checkRedrilled(job workflow.Job) []calc.Finding {
+	a, _ := job.Answered(Holes)
+	if !slices.Contains(a.Redone, MountPoint) && !slices.Contains(a.Redone, Template) {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("holes.redrilled", ourRule,
+		"The layout was done anew after holes were drilled: on this pair those are old holes now; plug each, and keep every new one at least 10 mm from it, centre to centre.")}
 }
 
 // gaugeAll judges each hole, the first toe of them under the toe piece, and says

@@ -58,7 +58,8 @@ func mountPointStep() workflow.Step {
 		Needs: []workflow.StepID{Fit},
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole", "midsole"}, Because: "the boot sole or its midsole mark changed after the mount point was laid out"},
-			{On: Skis, Fields: []workflow.FieldID{"name", "serial", "length", "marks"}, Because: "the ski or its mark changed after the mount point was laid out"},
+			onThisPair("the mount point was laid out"),
+			{On: Skis, Fields: []workflow.FieldID{"marks"}, Because: "the mark of the ski changed after the mount point was laid out"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "kind"}, Because: "the binding changed after the mount point was laid out"},
 		},
 		Check: checkMountPoint,

@@ -94,19 +94,23 @@ func (c *Checklist) Answer(shop Shop, job Job, step StepID, typed Answers, stamp
 }
 
 // Preview says what would be found if the step were answered with what is
-// typed so far, without writing: fields that cannot be read are left out.
-func (c *Checklist) Preview(shop Shop, job Job, step StepID, typed Answers) []Finding {
+// typed so far, without writing; false while a field cannot be read yet: a
+// check must not judge what nobody has said.
+func (c *Checklist) Preview(shop Shop, job Job, step StepID, typed Answers) ([]Finding, bool) {
 	s, ok := c.Step(step)
 	if !ok || s.Check == nil || job.State != Open {
-		return nil
+		return nil, false
 	}
-	answers, _ := accept(shop, job, s, typed)
+	answers, faults := accept(shop, job, s, typed)
+	if len(faults) > 0 {
+		return nil, false
+	}
 	e := Entry{Ticket: job.Ticket, Seq: job.Seq + 1, Kind: EntryAnswered, Step: step, Answers: answers}
 	after, err := job.Apply(e)
 	if err != nil {
-		return nil
+		return nil, false
 	}
-	return c.findings(shop, after, s)
+	return c.findings(shop, after, s), true
 }
 
 // Accept reads the answers of a step outside of any job: the small questions

@@ -181,12 +181,17 @@ func TestChanged(t *testing.T) {
 
 func TestPreviewWritesNothing(t *testing.T) {
 	b := newBench(t, workflow.Adjustment)
-	found := b.list.Preview(workflow.Shop{}, b.job, measure, typed("length", "45"))
+	found, ok := b.list.Preview(workflow.Shop{}, b.job, measure, typed("length", "45"))
+	assert.True(t, ok)
 	require.Len(t, found, 1)
 	assert.Equal(t, "length.long", found[0].Code)
 	assert.Empty(t, b.job.Steps())
-	assert.Empty(t, b.list.Preview(workflow.Shop{}, b.job, measure, typed("length", "?")))
-	assert.Empty(t, b.list.Preview(workflow.Shop{}, b.job, "paint", nil))
+	for _, length := range []string{"?", ""} {
+		_, ok = b.list.Preview(workflow.Shop{}, b.job, measure, typed("length", length))
+		assert.False(t, ok, "a check does not judge what nobody has said")
+	}
+	_, ok = b.list.Preview(workflow.Shop{}, b.job, "paint", nil)
+	assert.False(t, ok)
 }
 
 func TestHandOver(t *testing.T) {

@@ -59,8 +59,8 @@ func (d *Desk) Describe(job Job) (skier, ski, binding string) { return d.describ
 func (d *Desk) View(job Job) View { return d.list.View(d.Shop(), job) }
 
 // Preview says what would be found if the step were answered with what is
-// typed so far.
-func (d *Desk) Preview(job Job, step StepID, typed Answers) []Finding {
+// typed so far; false while a field cannot be read yet.
+func (d *Desk) Preview(job Job, step StepID, typed Answers) ([]Finding, bool) {
 	return d.list.Preview(d.Shop(), job, step, typed)
 }
 

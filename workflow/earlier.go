@@ -20,11 +20,11 @@ func (d *Desk) earlier(ctx context.Context, kind CardKind, job Job) ([]Card, err
 	}
 	var cards []Card
 	for _, t := range tickets {
-		other, _, err := d.Load(ctx, t)
+		other, record, err := d.Load(ctx, t)
 		if err != nil {
 			return nil, err
 		}
-		if card, ok := d.list.steps[at].Earlier(d.Shop(), job, other); ok {
+		if card, ok := d.list.steps[at].Earlier(d.Shop(), job, other, record); ok {
 			card.Kind, card.Name = kind, t.String()
 			cards = append(cards, card)
 		}

@@ -37,11 +37,15 @@ func On(side Side, found []calc.Finding) []Finding {
 }
 
 // FromFault turns the no of a computation into a stop: without the number the
-// job cannot go on, and nobody can waive a number that does not exist.
+// job cannot go on, and nobody can waive a number that does not exist. source is
+// that of the rule where the fault names none.
 func FromFault(side Side, source string, err error) Finding {
 	f := Finding{Side: side, Level: calc.Stop, Code: "fault", Text: err.Error(), Source: source, Never: true}
 	if fault, ok := asFault(err); ok {
 		f.Code = fault.Code
+		if fault.Source != "" {
+			f.Source = fault.Source
+		}
 	}
 	return f
 }

@@ -50,6 +50,16 @@ func ParseDue(typed string) (string, error) {
 	return due, err
 }
 
+// KindLabel is the name of a kind for the eye: "new mount".
+func KindLabel(kind Kind) string {
+	for _, o := range Kinds {
+		if o.Value == string(kind) {
+			return o.Label
+		}
+	}
+	return string(kind)
+}
+
 // State says whether a job is in hand.
 type State string
 
@@ -178,6 +188,13 @@ func withStep(steps []StepID, more ...StepID) []StepID {
 func (j Job) Answered(step StepID) (Answered, bool) {
 	a, ok := j.answered[step]
 	return a, ok
+}
+
+// Without returns the job as if a step were not answered.
+func (j Job) Without(step StepID) Job {
+	j.answered = maps.Clone(j.answered)
+	delete(j.answered, step)
+	return j
 }
 
 // Fresh reports whether a step is answered and its answer still holds.

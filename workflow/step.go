@@ -62,9 +62,9 @@ type Step struct {
 	// no picture. A spec that is returned passes its Check.
 	Map func(Shop, Job, Answers) (layout.Spec, bool)
 	// Earlier makes a card for this job out of what an earlier job of the shop
-	// knows; false if it knows nothing, or is not about the same pair. nil: the
-	// step takes nothing over. It goes with a CardOf of HolesCard.
-	Earlier func(shop Shop, job, earlier Job) (Card, bool)
+	// knows, by its record; false if it knows nothing, or is not about the same
+	// pair. nil: the step takes nothing over. It goes with a CardOf of HolesCard.
+	Earlier func(shop Shop, job, earlier Job, record []Entry) (Card, bool)
 	// Closes marks the step that ends the job.
 	Closes bool
 }

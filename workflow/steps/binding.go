@@ -128,7 +128,21 @@ func verifyBinding(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workfl
 				"The range runs from %s to %s: the second must be the larger.", quantity.Print(low, r.unit), quantity.Print(high, r.unit))})
 		}
 	}
-	return faults
+	return append(faults, verifyRisers(a)...)
+}
+
+// verifyRisers catches a touring binding that was taken for one that cannot tour.
+func verifyRisers(a workflow.Answers) []workflow.FieldFault {
+	kind := fit.Kind(a.Text("kind", workflow.Both))
+	if n, ok := a.Number("risers", workflow.Both, quantity.Plain); !ok || n == 0 || kind.Tours() {
+		return nil
+	}
+	name := "An alpine"
+	if kind == fit.KindTrack {
+		name = "A system track"
+	}
+	return []workflow.FieldFault{{Field: "risers", Fault: calc.Faultf("binding.risers",
+		"%s binding has no heel risers: choose hybrid, pin or frame, or leave it empty.", name)}}
 }
 
 // checkBinding looks at what can be wrong with the binding alone. Whether it

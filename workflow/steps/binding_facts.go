@@ -30,8 +30,15 @@ func bindingOf(job workflow.Job) fit.Binding {
 
 func kindOf(job workflow.Job) fit.Kind { return fit.Kind(job.Text(Binding, "kind", workflow.Both)) }
 
-// tours reports whether the binding lets the heel go for walking.
-func tours(job workflow.Job) bool { return kindOf(job).Tours() }
+// hasTouringMode reports whether the binding lets the heel go for walking.
+func hasTouringMode(job workflow.Job) bool { return kindOf(job).Tours() }
+
+// tours reports whether this boot can walk in this binding: the plate of a frame
+// lifts with any boot, the pins of the others need inserts.
+func tours(job workflow.Job) bool {
+	inserts := job.Is(Boots, "inserts", workflow.Both, workflow.Yes)
+	return kindOf(job) == fit.KindFrame || hasTouringMode(job) && inserts
+}
 
 // hasBrake reports whether a brake width was given for the binding.
 func hasBrake(job workflow.Job) bool { return bindingOf(job).Brake > 0 }

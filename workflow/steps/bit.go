@@ -25,6 +25,7 @@ func bitStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{Template},
 		Rests: []workflow.Rest{
+			onThisPair("the stop was tried"),
 			{
 				On: Skis, Fields: []workflow.FieldID{"construction", "marked", "thickness_toe", "thickness_heel"},
 				Because: "the ski's marked hole, construction or thickness changed after the stop was tried",

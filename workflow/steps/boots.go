@@ -32,9 +32,10 @@ func bootsStep() workflow.Step {
 
 func bootsFields() []workflow.Field {
 	return []workflow.Field{
+		{ID: "name", Label: "Boot", Kind: workflow.Text, Hint: "model and size, as printed on it"},
 		{
 			ID: "norm", Label: "Sole norm", Kind: workflow.Choice, Options: normOptions(),
-			Hint: "moulded or printed on the sole or shell",
+			PerSki: true, Hint: "moulded or printed on the sole or shell",
 		},
 		{
 			ID: "sole", Label: "Boot sole length", Kind: workflow.Number, Unit: quantity.MM, Min: 150, Max: 400,
@@ -44,18 +45,18 @@ func bootsFields() []workflow.Field {
 			ID: "shell", Label: "Shell size, mondopoint", Kind: workflow.Number, Min: 15, Max: 35,
 			Optional: true, Hint: "25.5; to check the sole length against",
 		},
-		{
-			ID: "midsole", Label: "Midsole mark found", Kind: workflow.Seen, PerSki: true,
+		mountsOnly(workflow.Field{
+			ID: "midsole", Label: "Midsole mark", Kind: workflow.Choice, Options: workflow.YesNo, PerSki: true,
 			Hint: "a line at the side of the sole",
-		},
+		}),
 		{ID: "inserts", Label: "Touring inserts", Kind: workflow.Choice, Options: workflow.YesNo, Hint: "metal, at toe and heel"},
 		{
 			ID: "condition", Label: "Condition of the soles", Kind: workflow.Choice, Options: conditions,
-			Hint: "of the worse boot",
+			PerSki: true, Hint: "toe, heel, and what holds them together",
 		},
 		{
 			ID: "wear", Label: "Toe wear", Kind: workflow.Number, Unit: quantity.MM, Min: 0, Max: 15,
-			Optional: true, Hint: "of the worse boot, against a new sole",
+			PerSki: true, Optional: true, Hint: "against a new sole",
 		},
 	}
 }
@@ -78,10 +79,23 @@ func normOptions() []workflow.Option {
 func checkBoots(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 	left, right := bootOf(job, workflow.Left), bootOf(job, workflow.Right)
 	found := bySide("boot", fit.ShellSize(left.Sole, left.Shell), fit.ShellSize(right.Sole, right.Shell))
-	found = append(found, workflow.On(workflow.Both, fit.Wear(left))...)
-	if job.Is(Boots, "condition", workflow.Both, conditionWorn) && left.WornToe == 0 {
-		found = append(found, workflow.On(workflow.Both, []calc.Finding{calc.Cautionf("boots.worn", commonPractice,
-			"The soles are worn: measure the toe wear, and look at the gliding surface under toe and heel.")})...)
+	found = append(found, bySide("boot", fit.Wear(left), fit.Wear(right))...)
+	found = append(found, bySide("boot", checkWorn(job, workflow.Left), checkWorn(job, workflow.Right))...)
+	return append(found, bySide("boot", checkMidsole(job, workflow.Left), checkMidsole(job, workflow.Right))...)
+}
+
+func checkWorn(job workflow.Job, side workflow.Side) []calc.Finding {
+	if !job.Is(Boots, "condition", side, conditionWorn) || bootOf(job, side).WornToe != 0 {
+		return nil
 	}
-	return found
+	return []calc.Finding{calc.Cautionf("boots.worn", commonPractice,
+		"The sole is worn: measure the toe wear, and look at the gliding surface under toe and heel.")}
+}
+
+func checkMidsole(job workflow.Job, side workflow.Side) []calc.Finding {
+	if !job.Is(Boots, "midsole", side, workflow.No) {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("boots.midsole", commonPractice,
+		"No midsole mark: halve the sole length %s, mark the middle yourself, and measure it from both ends.", bootOf(job, side).Sole)}
 }

@@ -14,12 +14,12 @@ import (
 func bootOf(job workflow.Job, side workflow.Side) fit.Boot {
 	shell, _ := job.Number(Boots, "shell", workflow.Both, quantity.Plain)
 	return fit.Boot{
-		Norm:    fit.Norm(job.Text(Boots, "norm", workflow.Both)),
+		Norm:    fit.Norm(job.Text(Boots, "norm", side)),
 		Sole:    millimetres(job, Boots, "sole", side),
 		Shell:   shell,
 		Inserts: job.Is(Boots, "inserts", workflow.Both, workflow.Yes),
-		WornToe: millimetres(job, Boots, "wear", workflow.Both),
-		Damaged: job.Is(Boots, "condition", workflow.Both, conditionDamaged),
+		WornToe: millimetres(job, Boots, "wear", side),
+		Damaged: job.Is(Boots, "condition", side, conditionDamaged),
 	}
 }
 

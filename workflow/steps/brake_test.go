@@ -14,7 +14,8 @@ func TestBrakeIsAskedWhereThereIsOne(t *testing.T) {
 	require.Len(t, with.refused(Brake, "moves.right", "").Fields, 1)
 	require.Len(t, with.refused(Brake, "fitted.left", "no").Fields, 1)
 
-	without := newJob(t, workflow.NewMount).upTo(Binding).change(Binding, "brake", "").upTo(Brake)
+	without := newJob(t, workflow.NewMount).upTo(Binding).change(Binding, "brake", "").
+		waive("fit.brake-none", "on leashes").upTo(Brake)
 	require.Len(t, without.usual(Brake), 2, "only the heel piece on its track")
 	without.change(Brake)
 	require.Empty(t, without.codes(Brake))
@@ -33,7 +34,8 @@ func TestBrakeRests(t *testing.T) {
 		{"another brake", func(b *bench) { b.change(Binding, "brake", "110") }, true},
 		{"another serial number", func(b *bench) { b.change(Binding, "serial", "OR-77") }, true},
 		{"another waist", func(b *bench) { b.change(Skis, "waist", "99") }, true},
-		{"another length", func(b *bench) { b.change(Skis, "length", "179") }, false},
+		{"another ski", func(b *bench) { b.change(Skis, "length", "179") }, true},
+		{"another mark", func(b *bench) { b.change(Skis, "marks", "no") }, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := newJob(t, workflow.NewMount).through(Brake)

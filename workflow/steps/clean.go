@@ -10,6 +10,7 @@ func cleanStep() workflow.Step {
 			"Where the ski is reinforced, the tap cuts the thread that the screw alone would tear.",
 		Cautions: []string{
 			"Cut away from the other hand, and blow chips out with your eyes covered: metal chips fly.",
+			"Mask on: the dust of fibre and carbon that is brushed and blown out harms the lungs as drilling does.",
 		},
 		Fields: []workflow.Field{
 			{ID: "deburred", Label: "Raised rims cut flush", Kind: workflow.Seen, PerSki: true, Hint: "a straight edge lies flat over each hole"},
@@ -18,7 +19,8 @@ func cleanStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{Holes},
 		Rests: []workflow.Rest{
-			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled again after they were cleaned"},
+			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Redone: true, Because: "holes were drilled again after they were cleaned"},
+			onThisPair("the holes were cleaned"),
 			{On: Skis, Fields: []workflow.FieldID{"construction", "marked"}, Because: "what is known of the ski's core changed after the holes were cleaned"},
 		},
 	}

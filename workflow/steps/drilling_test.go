@@ -56,12 +56,13 @@ func TestMountPointAgainstTheSki(t *testing.T) {
 func TestTemplate(t *testing.T) {
 	b := newJob(t, workflow.NewMount).upTo(Template).change(Template)
 	assert.Empty(t, b.codes(Template))
-	assert.Empty(t, b.change(Template, "sole_set", "318.5").codes(Template))
-	assert.Equal(t, []string{"stop template.sole"}, b.change(Template, "sole_set", "317.4").codes(Template))
+	assert.Empty(t, b.change(Template, "sole_set", "319").codes(Template))
+	assert.Equal(t, []string{"stop template.sole"}, b.change(Template, "sole_set", "316.9").codes(Template))
 	b.change(Template, "sole_set", "308")
 	f := b.finding("template.sole")
 	require.NotNil(t, f)
-	assert.Equal(t, "The template is set to 308 mm, the boot sole is 318 mm long: set it to 318 mm before the first hole.", f.Text)
+	assert.Equal(t, "The template is set to 308 mm, the boot sole is 318 mm long: set it within 1 mm of both boots before the first hole.", f.Text)
+	assert.True(t, f.Never)
 	assert.Contains(t, b.held(Bit), "held at template in place")
 	assert.Contains(t, b.refused(Template, "sole_set", "27.5").Error(), "shell size")
 	assert.Contains(t, b.refused(Template, "clamped.right", "").Error(), "Clamped, does not shift")
@@ -69,6 +70,7 @@ func TestTemplate(t *testing.T) {
 	b = newJob(t, workflow.NewMount).upTo(Boots).change(Boots, "sole.right", "316").through(Template)
 	f = b.finding("template.sole")
 	assert.Equal(t, workflow.Right, f.Side)
+	assert.Empty(t, b.change(Template, "sole_set", "317").codes(Template), "between two boots that are 2 mm apart")
 }
 
 func TestTemplateSuggestsTheSole(t *testing.T) {
@@ -179,7 +181,7 @@ func TestLayoutAndDrillingBecomeStale(t *testing.T) {
 		{change{Skier, []string{"mass", "73"}}, nil},
 		{change{Boots, []string{"sole", "319"}}, []workflow.StepID{MountPoint, Template}},
 		{change{Boots, []string{"shell", "28"}}, nil},
-		{change{Skis, []string{"length", "179"}}, []workflow.StepID{MountPoint}},
+		{change{Skis, []string{"length", "179"}}, []workflow.StepID{MountPoint, Template, Bit, Holes, Clean}},
 		{change{Skis, []string{"thickness_toe.left", "14"}}, []workflow.StepID{Bit, Holes}},
 		{change{Skis, []string{"marked", "3.6 x 9"}}, []workflow.StepID{Bit, Holes, Clean}},
 		{change{Binding, []string{"name", "Orlo 12"}}, []workflow.StepID{MountPoint, Template, Holes}},

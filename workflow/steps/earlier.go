@@ -16,7 +16,7 @@ import (
 // pair: those it drilled and those it had found. A job that drilled counts
 // however it ended, because the holes stayed; one that did not, only with what
 // it found.
-func holesOfEarlier(shop workflow.Shop, job, earlier workflow.Job) (workflow.Card, bool) {
+func holesOfEarlier(shop workflow.Shop, job, earlier workflow.Job, record []workflow.Entry) (workflow.Card, bool) {
 	if !samePair(job, earlier) {
 		return workflow.Card{}, false
 	}
@@ -24,7 +24,7 @@ func holesOfEarlier(shop workflow.Shop, job, earlier workflow.Job) (workflow.Car
 	if err != nil {
 		return workflow.Card{}, false // half of the holes is worse than none
 	}
-	drilled := drilledBy(shop, earlier)
+	drilled := drilledBy(shop, earlier, record)
 	left, right = together(shop, drilled[0], left), together(shop, drilled[1], right)
 	card := workflow.Card{Answers: workflow.Answers{}}
 	for _, ski := range []struct {
@@ -57,22 +57,29 @@ func samePair(a, b workflow.Job) bool {
 	return same(Skier) && same(Skis)
 }
 
-// drilledBy are the holes that a job drilled, by ski: as its record holds them,
-// or, where that is silent, as its pattern is now.
-func drilledBy(shop workflow.Shop, job workflow.Job) (holes [2][]layout.OldHole) {
-	answered, ok := job.Answered(Holes)
-	if !ok {
+// drilledBy are the holes that a job drilled into the skis it has now, by ski: as
+// its record holds them, or, where that is silent, as its pattern is now. Where
+// it drilled more than once, for a mount point that was moved, all of them
+// stayed in the ski.
+func drilledBy(shop workflow.Shop, job workflow.Job, record []workflow.Entry) (holes [2][]layout.OldHole) {
+	if _, ok := job.Answered(Holes); !ok {
 		return holes
 	}
-	for _, f := range answered.Figures {
-		if f.Name != figureHoles {
-			continue
-		}
-		for i, text := range strings.SplitN(f.Record, recordBetween, len(holes)) {
-			if list, err := parseHoleList(text); err == nil {
-				holes[i] = list
+	var skis workflow.Answers
+	for _, e := range record {
+		switch e.Step {
+		case Skis:
+			if skis != nil && workflow.Changed(skis, e.Answers, onThisPair("").Fields...) {
+				holes = [2][]layout.OldHole{} // those are in another pair
+			}
+			skis = e.Answers
+		case Holes:
+			for i, list := range recordedHoles(e.Figures) {
+				holes[i] = together(shop, list, holes[i])
 			}
 		}
+	}
+	if len(holes[0]) > 0 || len(holes[1]) > 0 {
 		return holes
 	}
 	plan, ok := drilledPlan(shop, job)
@@ -81,6 +88,21 @@ func drilledBy(shop workflow.Shop, job workflow.Job) (holes [2][]layout.OldHole)
 	}
 	for i, side := range layout.Sides() {
 		holes[i] = asOld(plan.On(side))
+	}
+	return holes
+}
+
+// recordedHoles are the holes that the figures of a step keep, by ski.
+func recordedHoles(figures []workflow.Figure) (holes [2][]layout.OldHole) {
+	for _, f := range figures {
+		if f.Name != figureHoles {
+			continue
+		}
+		for i, text := range strings.SplitN(f.Record, recordBetween, len(holes)) {
+			if list, err := parseHoleList(text); err == nil {
+				holes[i] = list
+			}
+		}
 	}
 	return holes
 }

@@ -16,7 +16,7 @@ import (
 func TestRemountClashIsShiftedAndHandedOver(t *testing.T) {
 	p := playSheet(t, "remount_clash.json")
 	require.Equal(t, []string{
-		"skier", "boots", "skis", "binding caution binding.pattern-invented", "fit", "old-holes",
+		"skier", "boots", "skis caution skis.old-holes", "binding caution binding.pattern-invented", "fit", "old-holes",
 		"mount-point stop layout.old-hole",
 		"template held",
 		"mount-point", "template", "bit", "holes", "clean", "glue", "screws", "brake",
@@ -118,45 +118,66 @@ func TestOnlyTheSamePairHasTheHoles(t *testing.T) {
 
 // What was drilled is what the record says, whatever the pattern is today.
 func TestEarlierHolesAreThoseOfTheRecord(t *testing.T) {
-	ahead := func(b *bench) *bench { return b.upTo(Holes).change(Holes) }
-	b := ahead(withPattern(t))
+	drilled := withPattern(t).through(Holes)
 	next := withPattern(t).job
-	card, ok := holesOfEarlier(b.shop, next, b.job)
+	card, ok := holesOfEarlier(drilled.shop, next, drilled.job, drilled.entries)
 	require.True(t, ok)
 	assert.True(t, strings.HasPrefix(card.Answers["holes.left"], "124 0 3.5 9 open; 189 18 3.5 9 open; "), card.Answers["holes.left"])
 
-	moved := *b.shop.Patterns[0]
+	moved := *drilled.shop.Patterns[0]
 	moved.Pieces = append([]layout.Piece{}, moved.Pieces...)
-	moved.Pieces[0].Anchor = layout.BootMidsole
-	shop := b.shop
-	shop.Patterns = []*layout.Pattern{&moved}
-	same, ok := holesOfEarlier(shop, next, b.job)
+	moved.Pieces[1].Anchor, moved.Pieces[1].TrackSole = layout.BootMidsole, 318
+	shop := drilled.shop
+	for _, patterns := range [][]*layout.Pattern{{&moved}, nil} {
+		shop.Patterns = patterns
+		same, ok := holesOfEarlier(shop, next, drilled.job, drilled.entries)
+		require.True(t, ok)
+		assert.Equal(t, card, same)
+	}
+	// A record of an older program holds no places: they are computed.
+	same, ok := holesOfEarlier(drilled.shop, next, drilled.job, nil)
 	require.True(t, ok)
 	assert.Equal(t, card, same)
-	shop.Patterns = nil
-	same, ok = holesOfEarlier(shop, next, b.job)
-	require.True(t, ok)
-	assert.Equal(t, card, same)
+	_, ok = holesOfEarlier(shop, next, drilled.job, nil)
+	assert.False(t, ok)
+}
 
-	// A job that has not drilled knows only what it found; one that found
-	// nothing knows nothing.
-	found, ok := holesOfEarlier(b.shop, next, withPattern(t, "holes.left", "-400 0 4.1", "holes.right", "").change(MountPoint).job)
+func TestEarlierHolesOfAJobThatDidNotDrill(t *testing.T) {
+	next := withPattern(t)
+	b := withPattern(t, "holes.left", "-400 0 4.1", "holes.right", "").change(MountPoint)
+	found, ok := holesOfEarlier(b.shop, next.job, b.job, b.entries)
 	require.True(t, ok)
 	assert.Equal(t, workflow.Answers{"holes.left": "-400 0 4.1 open"}, found.Answers)
 	assert.Contains(t, found.About, "1 on the left ski, 0 on the right")
-	_, ok = holesOfEarlier(b.shop, next, withPattern(t).change(MountPoint).job)
-	assert.False(t, ok)
+	b = withPattern(t).change(MountPoint)
+	_, ok = holesOfEarlier(b.shop, next.job, b.job, b.entries)
+	assert.False(t, ok, "it found nothing and left nothing")
+
 	// Half of the holes is worse than none.
-	former := withPattern(t, "holes.left", "-400 0 4.1", "former_pattern", "orlo 12", "former_sole", "300", "former_shift", "0").job
-	_, ok = holesOfEarlier(b.shop, next, former)
+	b = withPattern(t, "holes.left", "-400 0 4.1", "former_pattern", "orlo 12", "former_sole", "300", "former_shift", "0")
+	_, ok = holesOfEarlier(b.shop, next.job, b.job, b.entries)
 	assert.True(t, ok)
-	_, ok = holesOfEarlier(shop, next, former)
+	b.shop.Patterns = nil
+	_, ok = holesOfEarlier(b.shop, next.job, b.job, b.entries)
 	assert.False(t, ok)
-	// A used hole stands once in the card.
-	again := ahead(withPattern(t, "holes", "189.3 18 3.5 9 open").upTo(Holes).change(Holes, "drilled", "7"))
-	card, ok = holesOfEarlier(b.shop, next, again.job)
-	require.True(t, ok)
-	assert.Equal(t, 8, strings.Count(card.Answers["holes.left"], ";")+1)
+}
+
+func TestEarlierHolesStandOnceAndAllOfThem(t *testing.T) {
+	next := withPattern(t)
+	left := func(b *bench) int {
+		card, ok := holesOfEarlier(b.shop, next.job, b.job, b.entries)
+		require.True(t, ok)
+		return strings.Count(card.Answers["holes.left"], ";") + 1
+	}
+	b := withPattern(t, "holes", "189.3 18 3.5 9 open").upTo(Holes).change(Holes, "drilled", "7")
+	assert.Equal(t, 8, left(b), "one was used again")
+
+	b = withPattern(t).through(Holes).change(Holes, "depth", "9.1")
+	assert.Equal(t, 8, left(b), "gauged again, not drilled again")
+	b.change(MountPoint, "offset", "11").change(Template).change(Bit).change(Holes)
+	assert.Equal(t, 16, left(b), "drilled again, 11 mm ahead")
+	b.change(Skis, "length", "179").upTo(Holes).change(Holes)
+	assert.Equal(t, 8, left(b), "the others are in another pair")
 }
 
 func TestHolesAreNoCardOfTheLibrary(t *testing.T) {

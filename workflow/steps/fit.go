@@ -24,10 +24,15 @@ func fitStep() workflow.Step {
 	}
 }
 
+// coarsest is the part of a value that its mark may lie below it before the hand
+// pauses. Our own limit: what a skier may ask for (ISO 8061:2004, 4.3.4).
+const coarsest = 0.15
+
 func fitRests() []workflow.Rest {
 	return []workflow.Rest{
 		{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the fit was checked"},
-		{On: Boots, Fields: []workflow.FieldID{"norm", "sole", "inserts"}, Because: "the boot's norm, sole length or inserts changed after the fit was checked"},
+		{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "inserts"}, Because: "the boot, its norm, sole length or inserts changed after the fit was checked"},
+		onThisPair("the fit was checked"),
 		{
 			On: Skis, Fields: []workflow.FieldID{"waist", "construction", "marked", "thickness_toe", "thickness_heel"},
 			Because: "the ski's waist, marked hole, construction or thickness changed after the fit was checked",
@@ -71,15 +76,30 @@ func checkFit(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	binding := bindingOf(job)
 	left, right := bootOf(job, workflow.Left), bootOf(job, workflow.Right)
 	found := bySide("boot", fit.Norms(binding, left), fit.Norms(binding, right))
-	found = append(found, workflow.On(workflow.Both, fit.SoleLength(binding, left, right))...)
-	found = append(found, workflow.On(workflow.Both, fit.Brake(millimetres(job, Skis, "waist", workflow.Both), binding.Brake))...)
-	if skierFault(shop, job) == nil { // else it holds the job where the skier was taken in
+	found = append(found, workflow.On(workflow.Both, slices.Concat(
+		pairNorm(binding, left, right), fit.SoleLength(binding, left, right), checkWalk(job)))...)
+	found = append(found, workflow.On(workflow.Both, fit.BrakeOf(binding, millimetres(job, Skis, "waist", workflow.Both)))...)
+	if _, err := skierAlone(shop, job); err == nil { // else it holds the job where the skier was taken in
 		found = append(found, bySide("boot", valueFindings(shop, job, workflow.Left), valueFindings(shop, job, workflow.Right))...)
 	}
 	if isMount(job) {
 		found = append(found, bySide("ski", boreFindings(job, workflow.Left), boreFindings(job, workflow.Right))...)
 	}
 	return found
+}
+
+// pairNorm is what fit.Check says of the two boots being of one norm.
+func pairNorm(binding fit.Binding, left, right fit.Boot) []calc.Finding {
+	return slices.DeleteFunc(fit.Check(binding, left, right, 0), func(f calc.Finding) bool { return f.Code != "fit.pair-norm" })
+}
+
+// checkWalk says beforehand where touring mode is not tried.
+func checkWalk(job workflow.Job) []calc.Finding {
+	if kindOf(job) != fit.KindHybrid || tours(job) {
+		return nil
+	}
+	return []calc.Finding{calc.Notef("fit.no-touring", commonPractice,
+		"The boot has no touring inserts: this boot skis in the hybrid binding, but cannot tour.")}
 }
 
 // valueFindings says whether the chart has a value for this boot, and whether
@@ -95,11 +115,23 @@ func valueFindings(shop workflow.Shop, job workflow.Job, side workflow.Side) []c
 	if i := slices.IndexFunc(value.Findings, func(f calc.Finding) bool { return f.Code == "release.rows-apart" }); i >= 0 {
 		found = append(found, value.Findings[i])
 	}
-	binding := bindingOf(job)
 	if value.Toe == value.Heel {
-		return append(found, fit.Scale(value.Toe, binding, "toe and heel")...)
+		return append(found, onScale(job, value.Toe, "toe and heel")...)
 	}
-	return append(append(found, fit.Scale(value.Toe, binding, "toe")...), fit.Scale(value.Heel, binding, "heel")...)
+	return slices.Concat(found, onScale(job, value.Toe, "toe"), onScale(job, value.Heel, "heel"))
+}
+
+// onScale says whether the scale reaches a value, and whether it has a mark near
+// enough below it.
+func onScale(job workflow.Job, value float64, what string) []calc.Finding {
+	found := fit.Scale(value, bindingOf(job), what)
+	mark := markFor(job, value)
+	if slices.ContainsFunc(found, func(f calc.Finding) bool { return f.Level == calc.Stop }) || mark >= value*(1-coarsest)-slack {
+		return found
+	}
+	return append(found, calc.Cautionf("fit.scale-coarse", ourRule,
+		"Value %s (%s) falls between two marks, and the nearest not above is %s, %.0f %% lower: a binding with finer marks sets it closer.",
+		plainNumber(value), what, plainNumber(mark), 100*(value-mark)/value))
 }
 
 func boreFindings(job workflow.Job, side workflow.Side) []calc.Finding {

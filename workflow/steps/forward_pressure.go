@@ -1,7 +1,11 @@
 package steps
 
 import (
+	"math"
+	"slices"
+
 	"drillstop/calc"
+	"drillstop/calc/fit"
 	"drillstop/calc/quantity"
 	"drillstop/workflow"
 )
@@ -13,25 +17,45 @@ const (
 	tooMuch   = "too much"
 )
 
+// What the gap between heel piece and boot can be on a pin binding, whose pins
+// have to have room.
+const (
+	gapRight = "as the maker says"
+	gapSmall = "too small"
+	gapLarge = "too large"
+)
+
+// mostTurns is how many turns forward pressure takes at most before the hand
+// pauses. Our own limit.
+const mostTurns = 6.0
+
+const gapSource = "a pin binding has a gap at the heel in place of forward pressure, as its maker gives it: " + commonPractice
+
 const pressureSource = "forward pressure read on its indicator with the boot clicked in: " + commonPractice
 
-// forwardPressureStep asks where the indicator stands with the boot in.
+// forwardPressureStep asks where the indicator stands with the boot in, or on a
+// pin binding what gap is left.
 func forwardPressureStep() workflow.Step {
 	return workflow.Step{
 		ID: ForwardPressure, Phase: workflow.Adjusting, Title: "forward pressure",
 		Why: "The heel piece pushes the boot against the toe piece, and both let go at the value on their scale only at " +
 			"the push they were built for. Too little, and the boot comes out on a hard edge; too much, and it sticks when " +
 			"it should twist free. The indicator tells the truth only with the boot clicked in, and it moves when the toe " +
-			"height moves: then read it again.",
+			"height moves: then read it again. What counts is what is read after the last turn of the screw.",
 		Cautions: []string{
 			"Read the mark that this binding's maker gives: where the window is, and whether flush or proud is right, differs between models.",
 			"Click the boot in with your palm, not with fingers under the heel lever.",
 		},
 		Fields: []workflow.Field{
 			{
-				ID: "indicator", Label: "Indicator, boot in", Hint: "boot clicked in, ski flat on the bench",
+				ID: "indicator", Label: "Indicator, boot in", Hint: "boot in, ski flat, read after the last turn",
 				Kind: workflow.Choice, PerSki: true,
-				Options: []workflow.Option{{Value: inWindow}, {Value: tooLittle}, {Value: tooMuch}},
+				Options: []workflow.Option{{Value: inWindow}, {Value: tooLittle}, {Value: tooMuch}}, When: pressesForward,
+			},
+			{
+				ID: "gap", Label: "Gap at the heel, boot in", Hint: "with the maker's gauge, heel pins in the boot",
+				Kind: workflow.Choice, PerSki: true,
+				Options: []workflow.Option{{Value: gapRight}, {Value: gapSmall}, {Value: gapLarge}}, When: leavesGap,
 			},
 			{
 				ID: "turns", Label: "Turned by", Hint: "turns of the length screw, + adds pressure", Kind: workflow.Number,
@@ -40,10 +64,11 @@ func forwardPressureStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{SoleLength},
 		Rests: []workflow.Rest{
-			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after forward pressure was read"},
+			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after forward pressure was read"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after forward pressure was read"},
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after forward pressure was read"},
-			{On: Boots, Fields: []workflow.FieldID{"sole", "norm"}, Because: "the boot's sole length or norm changed after forward pressure was read"},
+			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "sole", "norm"}, Because: "the boot, its sole length or norm changed after forward pressure was read"},
+			onThisPair("forward pressure was read"),
 			{
 				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "track_min", "track_max", "toe_height"},
 				Because: "the binding changed after forward pressure was read",
@@ -56,6 +81,10 @@ func forwardPressureStep() workflow.Step {
 }
 
 func checkPressure(job workflow.Job, side workflow.Side) []calc.Finding {
+	return slices.Concat(checkIndicator(job, side), checkGap(job, side), checkTurns(job, side))
+}
+
+func checkIndicator(job workflow.Job, side workflow.Side) []calc.Finding {
 	reads := job.Text(ForwardPressure, "indicator", side)
 	way := ""
 	switch reads {
@@ -66,12 +95,45 @@ func checkPressure(job workflow.Job, side workflow.Side) []calc.Finding {
 	default:
 		return nil
 	}
-	return []calc.Finding{calc.Stopf("forward-pressure.window", pressureSource,
-		"%s: forward pressure is %s: %s until the indicator stands in its window, and read it again.", skiWord(side), reads, way)}
+	return []calc.Finding{never(calc.Stopf("forward-pressure.window", pressureSource,
+		"%s: forward pressure is %s: %s until the indicator stands in its window, and read it again.", skiWord(side), reads, way))}
 }
 
+func checkGap(job workflow.Job, side workflow.Side) []calc.Finding {
+	gap := job.Text(ForwardPressure, "gap", side)
+	way := ""
+	switch gap {
+	case gapSmall:
+		way = "move the heel piece away from the toe"
+	case gapLarge:
+		way = "move the heel piece towards the toe"
+	default:
+		return nil
+	}
+	return []calc.Finding{never(calc.Stopf("forward-pressure.gap", gapSource,
+		"%s: the gap at the heel is %s: %s until it is the gap that the binding's maker gives, and look again.", skiWord(side), gap, way))}
+}
+
+// checkTurns pauses where forward pressure took more turns than a fine setting
+// needs: then the coarse one, the sole length, is likely to be off.
+func checkTurns(job workflow.Job, side workflow.Side) []calc.Finding {
+	turns, ok := job.Number(ForwardPressure, "turns", side, quantity.Turn)
+	if !ok || math.Abs(turns) <= mostTurns {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("forward-pressure.turns", ourRule,
+		"%s: turned by %s, more than %.0f: see that the sole length is set right, and that the screw still has hold.",
+		skiWord(side), quantity.Print(turns, quantity.Turn), mostTurns)}
+}
+
+// leavesGap reports whether the binding leaves a gap at the heel where others
+// press the boot forward.
+func leavesGap(job workflow.Job) bool { return kindOf(job) == fit.KindPin }
+
+func pressesForward(job workflow.Job) bool { return !leavesGap(job) }
+
 // pressureMoved reports whether an answer says that forward pressure is not
-// what it was: the indicator reads otherwise, or its screw was turned. Turns
+// what it was: indicator or gap read otherwise, or its screw was turned. Turns
 // count even if they are those of the answer before, for they may have been
 // turned once more.
 func pressureMoved(before, after workflow.Answers) bool {
@@ -81,5 +143,5 @@ func pressureMoved(before, after workflow.Answers) bool {
 			return true
 		}
 	}
-	return workflow.Changed(before, after, "indicator")
+	return workflow.Changed(before, after, "indicator", "gap")
 }

@@ -32,8 +32,37 @@ func TestForwardPressureSaysTheWay(t *testing.T) {
 	b := newJob(t, workflow.Adjustment).upTo(ForwardPressure).change(ForwardPressure, "indicator.right", "too much")
 	f := b.finding("forward-pressure.window")
 	require.Equal(t, workflow.Right, f.Side)
+	require.True(t, f.Never)
 	require.Equal(t, "Right ski: forward pressure is too much: move the heel piece away from the toe until the indicator "+
 		"stands in its window, and read it again.", f.Text)
+}
+
+func TestForwardPressureTurns(t *testing.T) {
+	for typed, want := range map[string][]string{
+		"6": {}, "-6": {}, "6.1": {"caution forward-pressure.turns"}, "-20": {"caution forward-pressure.turns"},
+	} {
+		b := newJob(t, workflow.Adjustment).upTo(ForwardPressure).change(ForwardPressure, "turns.left", typed)
+		require.Equal(t, want, b.codes(ForwardPressure), typed)
+	}
+}
+
+// Pins hold the boot by its inserts: what is measured there is a gap.
+func TestPinBindingsHaveAGap(t *testing.T) {
+	b := newJob(t, workflow.Adjustment).upTo(Boots).change(Boots, "inserts", "yes").
+		upTo(Binding).change(Binding, "kind", "pin").upTo(ForwardPressure)
+	require.NotEmpty(t, b.refused(ForwardPressure, "indicator", "in window").Fields)
+	require.Len(t, b.refused(ForwardPressure, "gap.left", "").Fields, 1)
+	b.change(ForwardPressure, "gap.right", "too large")
+	f := b.finding("forward-pressure.gap")
+	require.Equal(t, workflow.Right, f.Side)
+	require.True(t, f.Never)
+	require.Equal(t, "Right ski: the gap at the heel is too large: move the heel piece towards the toe until it is the gap that "+
+		"the binding's maker gives, and look again.", f.Text)
+	b.change(ForwardPressure, "gap", "as the maker says").through(ReleaseTest)
+	require.Empty(t, b.codes(ForwardPressure))
+	b.change(ForwardPressure, "gap.left", "too small")
+	require.NotEmpty(t, b.stale(ReleaseTest))
+	require.NotEmpty(t, newJob(t, workflow.Adjustment).upTo(ForwardPressure).refused(ForwardPressure, "gap", "too large").Fields)
 }
 
 func TestForwardPressureRefuses(t *testing.T) {

@@ -32,8 +32,9 @@ func glueStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{Clean},
 		Rests: []workflow.Rest{
-			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled again after they were glued"},
-			{On: Clean, Because: "holes were cleaned or tapped again after they were glued"},
+			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Redone: true, Because: "holes were drilled again after they were glued"},
+			{On: Clean, Redone: true, Because: "holes were cleaned or tapped again after they were glued"},
+			onThisPair("the holes were glued"),
 		},
 		Check: func(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 			return onEach(func(side workflow.Side) []calc.Finding { return checkGlue(shop, job, side) })

@@ -28,11 +28,12 @@ func handOverStep() workflow.Step {
 		Fields: []workflow.Field{
 			{ID: "told_values", Label: "Told: the values", Hint: "toe and heel, and what would change them", Kind: workflow.Seen},
 			{ID: "told_care", Label: "Told: care and checks", Hint: "15-20 days on snow, each season; no heavy loads", Kind: workflow.Seen},
-			{ID: "told_touring", Label: "Told: a locked toe holds", Hint: "locked, the toe does not release", Kind: workflow.Seen, When: tours},
+			{ID: "told_touring", Label: "Told: a locked toe holds", Hint: "locked, the toe does not release", Kind: workflow.Seen, When: hasTouringMode},
+			{ID: "told_waived", Label: "Told: what was waived", Hint: "each stop let pass, and why", Kind: workflow.Seen, When: workflow.Job.Waived},
 			{ID: "next_due", Label: "Next check due", Hint: "a day, 2026-11-25 or 25.11.2026", Kind: workflow.Date, Suggest: suggestNextCheck},
 			{ID: "technician", Label: "Signed: technician", Hint: "name of who answers for the work", Kind: workflow.Text},
 			{
-				ID: "skier", Label: "Signed: skier", Hint: "name of who takes the skis", Kind: workflow.Text,
+				ID: "skier", Label: "Signed: skier", Hint: "who takes the skis; for a child its guardian", Kind: workflow.Text,
 				Suggest: func(_ workflow.Shop, job workflow.Job, _ workflow.Side) string {
 					return job.Text(Skier, "name", workflow.Both)
 				},

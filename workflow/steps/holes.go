@@ -20,6 +20,8 @@ func holesStep() workflow.Step {
 		Cautions: []string{
 			"Drill square to the ski and at low speed; let the stop touch, do not press it.",
 			"Stop at once if shavings change colour or the bit drops: gauge before the next hole.",
+			"Eye protection on before the drill runs, hair and sleeves tied back; clamp the ski, never hold it.",
+			"Fibre and carbon dust harms the lungs: mask on, suction running.",
 		},
 		Fields: []workflow.Field{
 			holeCount("drilled", "Holes drilled", "count them, toe and heel piece", 1, mostHoles),
@@ -33,7 +35,10 @@ func holesStep() workflow.Step {
 		Verify:  verifyHoles,
 		Figures: holesFigures,
 		Check: func(shop workflow.Shop, job workflow.Job) []workflow.Finding {
-			return onEach(func(side workflow.Side) []calc.Finding { return checkHoles(job, side, holesWanted(shop, job, side)) })
+			found := workflow.On(workflow.Both, checkRedrilled(job))
+			return append(found, onEach(func(side workflow.Side) []calc.Finding {
+				return checkHoles(job, side, holesWanted(shop, job, side))
+			})...)
 		},
 		Map: drillMap,
 	}
@@ -41,6 +46,7 @@ func holesStep() workflow.Step {
 
 func holesRests() []workflow.Rest {
 	return []workflow.Rest{
+		onThisPair("the holes were drilled"),
 		{On: Bit, Fields: []workflow.FieldID{"bit", "stop"}, Because: "the bit or its stop changed after the holes were gauged"},
 		{
 			On: Skis, Fields: []workflow.FieldID{"construction", "marked", "thickness_toe", "thickness_heel"},
@@ -52,7 +58,7 @@ func holesRests() []workflow.Rest {
 		},
 		{On: MountPoint, Fields: []workflow.FieldID{"reference", "offset", "tail"}, Because: "the mount point was moved after the holes were drilled"},
 		{On: OldHoles, Because: "the old holes were written down anew after the holes were drilled"},
-		{On: Template, Fields: []workflow.FieldID{"sole_set"}, Because: "the template was set anew after the holes were drilled"},
+		{On: Template, Fields: []workflow.FieldID{"sole_set"}, Redone: true, Because: "the template was set anew after the holes were drilled"},
 	}
 }
 
@@ -84,6 +90,17 @@ func checkHoles(job workflow.Job, side workflow.Side, wanted wantedHoles) []calc
 		return found // the fit check holds the job, and says why
 	}
 	return append(found, gaugeAll(plan, skiWord(side), job.List(Holes, "depth", side, quantity.MM), wanted.toe)...)
+}
+
+// checkRedrilled asks after the holes of a first drilling, once the layout was
+// done anew and the holes answered again.
+func checkRedrilled(job workflow.Job) []calc.Finding {
+	a, _ := job.Answered(Holes)
+	if !slices.Contains(a.Redone, MountPoint) && !slices.Contains(a.Redone, Template) {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("holes.redrilled", ourRule,
+		"The layout was done anew after holes were drilled: on this pair those are old holes now; plug each, and keep every new one at least 10 mm from it, centre to centre.")}
 }
 
 // gaugeAll judges each hole, the first toe of them under the toe piece, and says

@@ -132,6 +132,8 @@ func TestBoots(t *testing.T) {
 		{"an unlikely pair", []string{"sole", "348"}, []string{"caution fit.shell-unlikely"}},
 		{"damaged", []string{"condition", "damaged"}, []string{"stop fit.boot-damaged"}},
 		{"worn, not measured", []string{"condition", "worn"}, []string{"caution boots.worn"}},
+		{"one boot damaged", []string{"condition.left", "damaged"}, []string{"stop fit.boot-damaged"}},
+		{"worn apart", []string{"condition", "worn", "wear.left", "2"}, []string{"caution boots.worn"}},
 		{"worn and measured", []string{"condition", "worn", "wear", "2.4"}, []string{}},
 		// Mean toe wear 4.8 mm in the injured group of DOI 10.1111/sms.13391.
 		{"worn as in the study", []string{"condition", "worn", "wear", "4.9"}, []string{"caution fit.toe-worn"}},
@@ -152,7 +154,9 @@ func TestBootsRefusals(t *testing.T) {
 	assert.Equal(t, workflow.Left, r.Fields[0].Side)
 	assert.Contains(t, r.Error(), "shell size; the sole length is the three-digit number")
 	assert.Contains(t, b.refused(Boots, "norm", "ISO 5355").Error(), "none of")
-	assert.Contains(t, b.refused(Boots, "midsole.right", "no").Error(), "does not confirm it")
+	assert.Contains(t, b.refused(Boots, "name", "").Error(), "Boot: not answered yet")
+	assert.Contains(t, b.refused(Boots, "midsole", "yes").Error(), "no field", "nothing is laid out in an adjustment")
+	assert.Contains(t, newJob(t, workflow.NewMount).upTo(Boots).refused(Boots, "midsole.right", "").Error(), "choose yes, no")
 	assert.Contains(t, b.refused(Boots, "wear", "16").Error(), "outside 0 to 15 mm")
 	assert.Contains(t, b.refused(Boots, "shell", "275").Error(), "outside 15 to 35")
 }
@@ -168,6 +172,40 @@ func TestBootsNameTheSideOnlyWhereItMatters(t *testing.T) {
 	assert.Contains(t, f.Text, "300 mm to 330 mm")
 }
 
+func TestMidsoleMark(t *testing.T) {
+	b := newJob(t, workflow.NewMount).upTo(Boots).change(Boots, "midsole.left", "no")
+	f := b.finding("boots.midsole")
+	require.NotNil(t, f)
+	assert.Equal(t, workflow.Left, f.Side)
+	assert.Equal(t, "Left boot: No midsole mark: halve the sole length 318 mm, mark the middle yourself, and measure it from both ends.", f.Text)
+	assert.Equal(t, []string{"caution boots.midsole"}, b.codes(Boots))
+}
+
+func TestSkierNumbersThatHardlyBelongTogether(t *testing.T) {
+	b := newJob(t, workflow.Adjustment).change(Skier, "mass", "110", "height", "175")
+	assert.Equal(t, []string{"caution release.mass-height"}, b.codes(Skier), "110 lb, say")
+	b.through(Fit)
+	assert.NotContains(t, b.codes(Fit), "caution release.mass-height", "it is said once")
+	assert.Empty(t, newJob(t, workflow.Adjustment).change(Skier, "mass", "93.7").codes(Skier), "25 % above 75 kg")
+	assert.NotEmpty(t, newJob(t, workflow.Adjustment).change(Skier, "mass", "93.8").codes(Skier))
+}
+
+func TestRisersNeedABindingThatTours(t *testing.T) {
+	for kind, refused := range map[string]bool{"alpine": true, "system track": true, "hybrid": false, "pin": false, "frame": false} {
+		b := newJob(t, workflow.Adjustment).upTo(Binding)
+		if !refused {
+			b.change(Binding, "kind", kind, "risers", "2")
+			continue
+		}
+		r := b.refused(Binding, "kind", kind, "risers", "3")
+		require.Len(t, r.Fields, 1, kind)
+		assert.Equal(t, workflow.FieldID("risers"), r.Fields[0].Field)
+		assert.Equal(t, "binding.risers", r.Fields[0].Fault.Code)
+		assert.Contains(t, r.Error(), "binding has no heel risers: choose hybrid, pin or frame, or leave it empty.")
+		b.change(Binding, "kind", kind, "risers", "0").change(Binding, "risers", "")
+	}
+}
+
 func TestSkis(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -179,7 +217,9 @@ func TestSkis(t *testing.T) {
 		{"damaged", workflow.NewMount, []string{"condition", "damaged"}, []string{"stop skis.damaged"}},
 		{"worn", workflow.Adjustment, []string{"condition", "worn"}, []string{"caution skis.worn"}},
 		{"old holes in a new mount", workflow.NewMount, []string{"old_holes", "yes"}, []string{"caution skis.old-holes"}},
-		{"old holes in a re-mount", workflow.ReMount, []string{"old_holes", "yes"}, []string{}},
+		{"old holes in a re-mount", workflow.ReMount, []string{"old_holes", "yes"}, []string{"caution skis.old-holes"}},
+		{"a re-mount without old holes", workflow.ReMount, nil, []string{"caution skis.no-old-holes"}},
+		{"one ski damaged", workflow.NewMount, []string{"condition.right", "damaged"}, []string{"stop skis.damaged"}},
 		{"a pair within a millimetre", workflow.NewMount, []string{"thickness_toe.left", "15.2"}, []string{}},
 		{"unlike at the toe", workflow.NewMount, []string{"thickness_toe.left", "15.3"}, []string{"caution skis.thickness"}},
 		{"unlike at the heel", workflow.NewMount, []string{"thickness_heel.right", "9"}, []string{"caution skis.thickness"}},

@@ -63,15 +63,16 @@ func mountPointStep() workflow.Step {
 		Needs: []workflow.StepID{Fit, OldHoles},
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole", "midsole"}, Because: "the boot sole or its midsole mark changed after the mount point was laid out"},
+			onThisPair("the mount point was laid out"),
 			{
-				On: Skis, Fields: []workflow.FieldID{"name", "serial", "length", "marks", "waist", "old_holes"},
-				Because: "the ski, its mark, its waist or its old holes changed after the mount point was laid out",
+				On: Skis, Fields: []workflow.FieldID{"marks", "waist", "old_holes"},
+				Because: "the mark of the ski, its waist or its old holes changed after the mount point was laid out",
 			},
 			{
 				On: Binding, Fields: []workflow.FieldID{"name", "kind", "pattern"},
 				Because: "the binding or its hole pattern changed after the mount point was laid out",
 			},
-			{On: OldHoles, Because: "the old holes were written down anew after the mount point was laid out"},
+			{On: OldHoles, Redone: true, Because: "the old holes were written down anew after the mount point was laid out"},
 		},
 		Figures: mountFigures,
 		Check:   checkMountPoint,

@@ -42,7 +42,8 @@ func oldHolesStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{Fit},
 		Rests: []workflow.Rest{
-			{On: Skis, Fields: []workflow.FieldID{"name", "serial", "old_holes"}, Because: "the ski changed after its old holes were written down"},
+			onThisPair("their old holes were written down"),
+			{On: Skis, Fields: []workflow.FieldID{"old_holes"}, Because: "what was seen of old holes changed after they were written down"},
 		},
 		Verify:  verifyOldHoles,
 		Check:   checkOldHoleList,

@@ -126,7 +126,7 @@ func TestOldHolesAndPatternRests(t *testing.T) {
 	}{
 		{change{OldHoles, []string{"holes.left", "-401 0 4.1 9 plugged"}}, []workflow.StepID{MountPoint, Holes}},
 		{change{OldHoles, nil}, nil},
-		{change{Skis, []string{"serial", "TN 1"}}, []workflow.StepID{OldHoles, MountPoint}},
+		{change{Skis, []string{"serial", "TN 1"}}, []workflow.StepID{OldHoles, MountPoint, Template, Bit, Holes, Screws}},
 		{change{Skis, []string{"waist", "99"}}, []workflow.StepID{MountPoint}},
 		{change{Binding, []string{"pattern", ""}}, []workflow.StepID{MountPoint, Template, Holes, Screws}},
 		{change{Binding, []string{"pattern", "Orlo 10 holes"}}, nil},

@@ -32,10 +32,11 @@ func recenteringStep() workflow.Step {
 		Needs: []workflow.StepID{ReleaseValue},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after recentering was seen"},
-			{On: ForwardPressure, Disturbed: pressureMoved, Because: "forward pressure was changed after recentering was seen"},
-			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after recentering was seen"},
-			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after recentering was seen"},
-			{On: Boots, Fields: []workflow.FieldID{"norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after recentering was seen"},
+			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after recentering was seen"},
+			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after recentering was seen"},
+			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after recentering was seen"},
+			onThisPair("recentering was seen"),
+			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after recentering was seen"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind"}, Because: "the binding changed after recentering was seen"},
 		},
 		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
@@ -52,8 +53,8 @@ func checkReturn(job workflow.Job, side workflow.Side, piece workflow.FieldID) [
 		return []calc.Finding{calc.Cautionf("recentering.slow", recenteringSource,
 			"%s: the %s piece returns slowly: clean it, look at the gliding surface and the toe height, and try again.", skiWord(side), piece)}
 	case returnsStuck:
-		return []calc.Finding{calc.Stopf("recentering.stuck", recenteringSource,
-			"%s: the %s piece sticks off its middle: it must return by itself; look for dirt, a pinched toe or a worn spring.", skiWord(side), piece)}
+		return []calc.Finding{never(calc.Stopf("recentering.stuck", recenteringSource,
+			"%s: the %s piece sticks off its middle: it must return by itself; look for dirt, a pinched toe or a worn spring.", skiWord(side), piece))}
 	}
 	return nil
 }

@@ -29,6 +29,7 @@ func TestRecentering(t *testing.T) {
 	b := newJob(t, workflow.Adjustment).upTo(Recentering).change(Recentering, "heel.right", "sticks")
 	f := b.finding("recentering.stuck")
 	require.Equal(t, workflow.Right, f.Side)
+	require.True(t, f.Never)
 	require.Contains(t, f.Text, "Right ski: the heel piece sticks")
 	require.Contains(t, b.held(LastLook), "The job is held at recentering")
 }

@@ -50,22 +50,32 @@ func wishOf(job workflow.Job, id workflow.FieldID) release.Wish {
 	return release.AsComputed
 }
 
-// skierFault is what the chart refuses of this skier whatever the boot is: a
-// mass or height outside it, a type that leaves it, what is never raised for
-// the lightest. nil where the skier alone is no obstacle.
+// skierAlone is what the chart says of this skier whatever the boot is. It fails
+// where the skier alone is an obstacle: a mass or height outside the chart, a
+// type that leaves it, what is never raised for the lightest.
 //
-// The chart is asked with the shortest sole there is, and what it then says of
-// the sole is not passed on.
-func skierFault(shop workflow.Shop, job workflow.Job) error {
+// The chart is asked with one sole length after the other until one has a value.
+// What it says of a sole is not passed on.
+func skierAlone(shop workflow.Shop, job workflow.Job) (release.Result, error) {
 	in := releaseInput(job, workflow.Left)
-	in.Sole = quantity.MinSole
-	_, err := chartValue(shop, in)
-	var fault *calc.Fault
-	if errors.As(err, &fault) && (fault.Code == "release.blank-cell" || fault.Code == "release.sole-range") {
-		return nil
+	for in.Sole = quantity.MinSole; in.Sole <= quantity.MaxSole; in.Sole += soleAsked {
+		r, err := chartValue(shop, in)
+		var fault *calc.Fault
+		if errors.As(err, &fault) && (fault.Code == "release.blank-cell" || fault.Code == "release.sole-range") {
+			continue
+		}
+		return r, err
 	}
-	return err
+	return release.Result{}, nil
 }
+
+// soleAsked is the step in which skierAlone goes through the sole lengths, in
+// mm: no column of a chart is narrower.
+const soleAsked quantity.Millimetre = 5
+
+// ofSkierAlone are the findings of a value that are about the skier's numbers
+// and not about the value: they are asked after while the skier is taken in.
+var ofSkierAlone = []string{"release.mass-height", "release.height-edge"}
 
 // chartEdition names the chart in force, as the source of what it refuses.
 func chartEdition(shop workflow.Shop) string {

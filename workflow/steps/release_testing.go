@@ -48,12 +48,13 @@ func releaseTestStep() workflow.Step {
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the release test"},
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
-			{On: Boots, Fields: []workflow.FieldID{"norm", "sole", "inserts", "condition", "wear"}, Because: "the boot or its sole changed after the release test"},
+			onThisPair("the release test"),
+			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "inserts", "condition", "wear"}, Because: "the boot or its sole changed after the release test"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind"}, Because: "the binding changed after the release test"},
-			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Because: "the sole length was set anew after the release test"},
-			{On: ForwardPressure, Disturbed: pressureMoved, Because: "forward pressure was changed after the release test"},
-			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after the release test"},
-			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Because: "screws were driven after the release test"},
+			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after the release test"},
+			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after the release test"},
+			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after the release test"},
+			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Redone: true, Because: "screws were driven after the release test"},
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the release test"},
 		},
 		Figures: releaseTestFigures,
@@ -122,6 +123,7 @@ func (m measurement) answered(job workflow.Job, side workflow.Side) bool {
 
 func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	all := workflow.On(workflow.Both, checkDevice(job))
+	twists := map[workflow.Side][]moment.Verdict{}
 	for _, m := range measurements() {
 		verdicts := map[workflow.Side]moment.Verdict{}
 		for _, side := range workflow.Sides {
@@ -134,13 +136,29 @@ func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 				continue
 			}
 			verdicts[side] = v
+			if m.direction == moment.Twist {
+				twists[side] = append(twists[side], v)
+			}
 			all = append(all, workflow.On(side, m.judged(side, v))...)
 		}
 		if len(verdicts) == len(workflow.Sides) {
 			all = append(all, workflow.On(workflow.Both, m.compared(verdicts[workflow.Left], verdicts[workflow.Right]))...)
 		}
 	}
-	return all
+	return append(all, onEach(func(side workflow.Side) []calc.Finding { return bothTwists(side, twists[side]) })...)
+}
+
+// bothTwists are the findings about the two directions of twist of one ski
+// against each other, once both are read.
+func bothTwists(side workflow.Side, twists []moment.Verdict) []calc.Finding {
+	if len(twists) != 2 {
+		return nil
+	}
+	found := moment.Asymmetry(twists[0], twists[1])
+	for i := range found {
+		found[i].Text = skiWord(side) + ": " + bare(moment.Twist, found[i].Text)
+	}
+	return found
 }
 
 func checkDevice(job workflow.Job) []calc.Finding {
@@ -152,8 +170,8 @@ func checkDevice(job workflow.Job) []calc.Finding {
 }
 
 // judged are the findings of a verdict. A binding whose cause must be sought is
-// not handed over, and nobody waives that; one to be corrected may be waived
-// with a reason.
+// not handed over, and nobody waives that, nor readings so far apart that their
+// middle is chance; one to be corrected may be waived with a reason.
 func (m measurement) judged(side workflow.Side, v moment.Verdict) []calc.Finding {
 	where := skiWord(side) + ", " + m.words
 	var found []calc.Finding
@@ -161,8 +179,8 @@ func (m measurement) judged(side workflow.Side, v moment.Verdict) []calc.Finding
 		found = append(found, calc.Notef("release-test.keep", "middle value of three readings: "+commonPractice, "%s: %s", where, v.Sentence()))
 	}
 	for _, f := range v.Findings {
-		f.Text = where + ": " + m.bare(f.Text)
-		f.Never = f.Never || f.Level == calc.Stop && v.Action != moment.Correct
+		f.Text = where + ": " + bare(m.direction, f.Text)
+		f.Never = f.Never || f.Level == calc.Stop && (v.Action != moment.Correct || f.Code == "moment.spread")
 		found = append(found, f)
 	}
 	return found
@@ -172,15 +190,15 @@ func (m measurement) judged(side workflow.Side, v moment.Verdict) []calc.Finding
 func (m measurement) compared(left, right moment.Verdict) []calc.Finding {
 	found := moment.Symmetry(left, right)
 	for i := range found {
-		found[i].Text = strings.ToUpper(m.words[:1]) + m.words[1:] + ": " + m.bare(found[i].Text)
+		found[i].Text = strings.ToUpper(m.words[:1]) + m.words[1:] + ": " + bare(m.direction, found[i].Text)
 	}
 	return found
 }
 
 // bare takes the direction off the beginning of a sentence that is about to be
 // given a more exact one.
-func (m measurement) bare(text string) string {
-	text, _ = strings.CutPrefix(text, "In "+string(m.direction)+" ")
+func bare(direction moment.Direction, text string) string {
+	text, _ = strings.CutPrefix(text, "In "+string(direction)+" ")
 	return text
 }
 

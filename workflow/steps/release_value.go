@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"drillstop/calc"
-	"drillstop/calc/fit"
 	"drillstop/calc/quantity"
 	"drillstop/calc/release"
 	"drillstop/workflow"
@@ -20,10 +19,7 @@ const aboveTen = 10.0
 // of it.
 const checksumShown = 12
 
-const (
-	markSource  = "the nearest mark not above the computed value: " + ourRule
-	scaleSource = "read back from the scale: " + commonPractice
-)
+const markSource = "the nearest mark not above the computed value: " + ourRule
 
 // piece is one of the two pieces of a binding that have a release scale.
 type piece struct {
@@ -59,6 +55,7 @@ func releaseValueStep() workflow.Step {
 		Needs: []workflow.StepID{Fit, ForwardPressure, ToeHeight},
 		Rests: []workflow.Rest{
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release value was set"},
+			onThisPair("the scales were set"),
 			{On: Boots, Fields: []workflow.FieldID{"sole"}, Because: "the boot sole length changed after the release value was set"},
 			{
 				On: Binding, Fields: []workflow.FieldID{"name", "serial", "scale_min", "scale_max", "indicator_step"},
@@ -77,7 +74,19 @@ func releaseValueStep() workflow.Step {
 			},
 		})
 	}
+	step.Fields = append(step.Fields, workflow.Field{
+		ID: "corrected", Label: "Corrected", Hint: "set off the value because the test asked for it", Kind: workflow.Choice,
+		Options: []workflow.Option{{Value: workflow.No}, {Value: afterTest}}, Optional: true, When: wasTested,
+	})
 	return step
+}
+
+// wasTested reports whether readings of a release test were ever taken in this
+// job, whether they still hold or not: only they give a reason to set a scale off
+// its value.
+func wasTested(job workflow.Job) bool {
+	_, tested := job.Answered(ReleaseTest)
+	return tested
 }
 
 func suggestMark(shop workflow.Shop, job workflow.Job, side workflow.Side, p piece) string {
@@ -112,74 +121,15 @@ func checkReleaseValue(shop workflow.Shop, job workflow.Job) []workflow.Finding 
 }
 
 // chartSays is what the chart refuses, or what it wants said with its value.
-// Numbers that hardly belong to one person are asked after at the fit check.
+// Numbers that hardly belong to one person are asked after before.
 func chartSays(shop workflow.Shop, job workflow.Job, side workflow.Side) []calc.Finding {
 	r, err := releaseFor(shop, job, side)
 	if err != nil {
 		return []calc.Finding{refused(chartEdition(shop), err)}
 	}
-	return slices.DeleteFunc(slices.Clone(r.Findings), func(f calc.Finding) bool { return f.Code == "release.rows-apart" })
-}
-
-func checkScales(shop workflow.Shop, job workflow.Job, side workflow.Side) []calc.Finding {
-	r, err := releaseFor(shop, job, side)
-	if err != nil {
-		return nil // chartSays says why, and holds the job
-	}
-	var found []calc.Finding
-	for _, p := range scales() {
-		found = append(found, checkScale(job, side, p, p.value(r))...)
-	}
-	if r.AboveTen {
-		return found // said with the value
-	}
-	return append(found, checkAboveTen(job, side)...)
-}
-
-// checkScale compares one scale with its computed value.
-func checkScale(job workflow.Job, side workflow.Side, p piece, computed float64) []calc.Finding {
-	reads, ok := job.Number(ReleaseValue, p.set, side, quantity.Plain)
-	if !ok {
-		return nil
-	}
-	binding, name := bindingOf(job), p.title+" "+string(side)
-	var found []calc.Finding
-	for _, f := range fit.Scale(computed, binding, p.name+" "+string(side)) {
-		if f.Level == calc.Stop { // its notes and cautions stand at the fit check
-			found = append(found, f)
-		}
-	}
-	if len(found) > 0 {
-		return found // there is no place to set the scale to
-	}
-	mark := markFor(job, computed)
-	switch {
-	case reads < binding.ScaleMin-slack || reads > binding.ScaleMax+slack:
-		f := calc.Stopf("release-value.off-scale", scaleSource,
-			"%s reads %s, and the scale of this binding goes from %s to %s: computed %s; set it and read it again.",
-			name, plainNumber(reads), plainNumber(binding.ScaleMin), plainNumber(binding.ScaleMax), plainNumber(computed))
-		f.Never = true
-		return []calc.Finding{f}
-	case math.Abs(reads-mark) <= slack:
-		return nil
-	case math.Abs(mark-computed) <= slack:
-		return []calc.Finding{calc.Stopf("release-value.differs", scaleSource,
-			"%s reads %s; computed %s: set it and read it again.", name, plainNumber(reads), plainNumber(computed))}
-	}
-	return []calc.Finding{calc.Stopf("release-value.differs", markSource,
-		"%s reads %s; computed %s, and the nearest mark not above is %s: set it and read it again.",
-		name, plainNumber(reads), plainNumber(computed), plainNumber(mark))}
-}
-
-func checkAboveTen(job workflow.Job, side workflow.Side) []calc.Finding {
-	toe, _ := job.Number(ReleaseValue, "toe_set", side, quantity.Plain)
-	heel, _ := job.Number(ReleaseValue, "heel_set", side, quantity.Plain)
-	if max(toe, heel) <= aboveTen {
-		return nil
-	}
-	return []calc.Finding{calc.Cautionf("release-value.above-ten", "values above 10 must stand out: ISO 13992:2014",
-		"%s is set to toe %s, heel %s, above %s: make sure that it is meant.",
-		skiWord(side), plainNumber(toe), plainNumber(heel), plainNumber(aboveTen))}
+	return slices.DeleteFunc(slices.Clone(r.Findings), func(f calc.Finding) bool {
+		return f.Code == "release.rows-apart" || slices.Contains(ofSkierAlone, f.Code)
+	})
 }
 
 // releaseFigures are the computed values as they stand on the screen, with the

@@ -100,7 +100,8 @@ func TestReleaseValueFigures(t *testing.T) {
 
 func TestReleaseValueFollowsRequestsAndEachBoot(t *testing.T) {
 	b := newJob(t, workflow.Adjustment).change(Skier, "request_heel", "lower", "request_reason", "careful style").
-		change(Boots, "sole.right", "333").upTo(SoleLength).change(SoleLength, "set.right", "333").upTo(ReleaseValue)
+		change(Boots, "sole.left", "329", "sole.right", "333").
+		upTo(SoleLength).change(SoleLength, "set.left", "329", "set.right", "333").upTo(ReleaseValue)
 	b.change(ReleaseValue, "toe_set.left", "6", "toe_set.right", "5.5", "heel_set.left", "5", "heel_set.right", "4.5")
 	require.Empty(t, b.codes(ReleaseValue))
 	require.Equal(t, "left toe 6  heel 5; right toe 5.5  heel 4.5", figure(t, b, ReleaseValue, "release_value").Value)

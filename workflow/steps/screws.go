@@ -62,8 +62,9 @@ func screwsStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{Glue},
 		Rests: []workflow.Rest{
-			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Because: "holes were drilled again after the screws were driven"},
-			{On: Glue, Fields: []workflow.FieldID{"kind", "holes"}, Because: "holes were glued again after the screws were driven"},
+			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Redone: true, Because: "holes were drilled again after the screws were driven"},
+			{On: Glue, Fields: []workflow.FieldID{"kind", "holes"}, Redone: true, Because: "holes were glued again after the screws were driven"},
+			onThisPair("the screws were driven"),
 			{
 				On: Binding, Fields: []workflow.FieldID{"name", "serial", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "locking_screw", "pattern"},
 				Because: "the binding or its screws changed after they were driven",
@@ -145,8 +146,10 @@ func checkDriven(shop workflow.Shop, job workflow.Job, side workflow.Side) []cal
 	if !ok || !known || driven == fill {
 		return nil
 	}
-	return []calc.Finding{calc.Stopf("screws.count", commonPractice,
-		"%s: %.0f screws driven, %.0f holes drilled%s: every hole holds a screw.", skiWord(side), driven, fill-again, andAgain(again))}
+	f := calc.Stopf("screws.count", commonPractice,
+		"%s: %.0f screws driven, %.0f holes drilled%s: every hole holds a screw.", skiWord(side), driven, fill-again, andAgain(again))
+	f.Never = driven < fill
+	return []calc.Finding{f}
 }
 
 // checkStripped gives the ways out of a stripped thread. Giving the ski up is
@@ -157,11 +160,9 @@ func checkStripped(job workflow.Job, side workflow.Side) []calc.Finding {
 		return nil
 	}
 	if job.Is(Screws, "way_out", workflow.Both, wayOtherSki) {
-		f := calc.Stopf("screws.other-ski", ourRule,
+		return []calc.Finding{never(calc.Stopf("screws.other-ski", ourRule,
 			"%s: %.0f screws stripped and the ski is given up: answer skis and holes again for another one, or void the job.",
-			skiWord(side), stripped)
-		f.Never = true
-		return []calc.Finding{f}
+			skiWord(side), stripped))}
 	}
 	plan, err := borePlan(job, side)
 	if err != nil {

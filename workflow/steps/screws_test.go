@@ -39,6 +39,8 @@ func TestScrewsSayTheNumbers(t *testing.T) {
 	require.Equal(t, "Right ski: 7 screws driven, 8 holes drilled: every hole holds a screw.", b.finding("screws.count").Text)
 	require.Equal(t, "The driver was set to 6 Nm, outside 4 to 5 Nm: a thread may strip; try each screw by hand.", b.finding("screws.torque").Text)
 	require.Equal(t, commonPractice, b.finding("screws.torque").Source)
+	require.True(t, b.finding("screws.count").Never, "a hole without a screw")
+	require.False(t, b.change(Screws, "driven.right", "9").finding("screws.count").Never)
 
 	b.change(Screws, "driven", "8", "stripped.left", "2", "way_out", "other ski")
 	f := b.finding("screws.other-ski")

@@ -192,7 +192,7 @@ func TestWorkedExampleReplays(t *testing.T) {
 func TestSixTrapsAreNamed(t *testing.T) {
 	p := playSheet(t, "six_traps.json")
 	require.Equal(t, []string{
-		"skier",
+		"skier caution release.mass-height",                             // 54 lb
 		"boots refused quantity.shell-size refused quantity.shell-size", // 1: the shell size typed for each sole length
 		"boots",
 		"skis",

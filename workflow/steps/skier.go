@@ -1,6 +1,7 @@
 package steps
 
 import (
+	"slices"
 	"strings"
 
 	"drillstop/calc"
@@ -23,7 +24,7 @@ var requests = []workflow.Option{
 
 var skierTypes = []workflow.Option{
 	{Value: "I", Label: "I cautious, gentle slopes"},
-	{Value: "II", Label: "II neither I nor III"},
+	{Value: "II", Label: "II between the two"},
 	{Value: "III", Label: "III fast, steep or hard"},
 }
 
@@ -64,7 +65,7 @@ func skierFields() []workflow.Field {
 		},
 		{
 			ID: "type", Label: "Type, as the skier says", Kind: workflow.Choice, Options: skierTypes,
-			Hint: "I, II or III; the skier states it",
+			Hint: "the skier states it; who cannot say is I",
 		},
 		{
 			ID: "request_toe", Label: "Asked for at the toe", Kind: workflow.Choice, Options: requests,
@@ -92,11 +93,19 @@ func verifySkier(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workflow
 		"A request for another value needs its reason: releases that came too early for higher, a careful style for lower.")}}
 }
 
-// checkSkier says at once what the chart refuses of this skier, before boots,
-// skis and binding are carried to the bench.
+// checkSkier says at once what the chart refuses of this skier, and which numbers
+// hardly belong to one person, before boots, skis and binding are carried to the
+// bench.
 func checkSkier(shop workflow.Shop, job workflow.Job) []workflow.Finding {
-	if err := skierFault(shop, job); err != nil {
+	r, err := skierAlone(shop, job)
+	if err != nil {
 		return []workflow.Finding{workflow.FromFault(workflow.Both, chartEdition(shop), err)}
 	}
-	return nil
+	var found []calc.Finding
+	for _, f := range r.Findings {
+		if slices.Contains(ofSkierAlone, f.Code) {
+			found = append(found, f)
+		}
+	}
+	return workflow.On(workflow.Both, found)
 }

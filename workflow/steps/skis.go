@@ -20,7 +20,7 @@ func skisStep() workflow.Step {
 			"Thickness is measured at four places, because skis get thin towards the heel piece and a hole that goes through the base cannot be undone. " +
 			"What is printed beside the mount mark, diameter x depth, is the maker's word and wins over every rule of thumb.",
 		Cautions: []string{
-			"Sharp edges: hold the ski by its sides, and wear gloves when you wipe along it.",
+			"Sharp edges: hold the ski by topsheet and base, never across an edge, and wear gloves when you wipe along it.",
 		},
 		Fields: skiFields(),
 		Verify: verifySkis,
@@ -34,7 +34,7 @@ func skiFields() []workflow.Field {
 		{ID: "serial", Label: "Serial number", Kind: workflow.Text, Optional: true, Hint: "scan or type; on the sidewall"},
 		{ID: "length", Label: "Length", Kind: workflow.Number, Unit: quantity.CM, Min: 60, Max: 230, Hint: "printed at the tail"},
 		{ID: "waist", Label: "Waist", Kind: workflow.Number, Unit: quantity.MM, Min: 50, Max: 150, Hint: "the narrowest width, for the brake"},
-		{ID: "condition", Label: "Condition", Kind: workflow.Choice, Options: conditions, Hint: "core, edges, base; of the worse ski"},
+		{ID: "condition", Label: "Condition", Kind: workflow.Choice, Options: conditions, PerSki: true, Hint: "core, edges, base"},
 		mountsOnly(workflow.Field{
 			ID: "construction", Label: "Under the topsheet", Kind: workflow.Choice, Options: constructions(),
 			Optional: true, Hint: "empty: not known; then a marked hole is needed",
@@ -80,29 +80,34 @@ func verifySkis(_ workflow.Shop, job workflow.Job, a workflow.Answers) []workflo
 }
 
 func checkSkis(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-	var found []calc.Finding
-	switch job.Text(Skis, "condition", workflow.Both) {
+	found := bySide("ski", checkCondition(job, workflow.Left), checkCondition(job, workflow.Right))
+	pair := append(checkOldHoles(job), checkThickness(job, "thickness_toe", "toe")...)
+	return append(found, workflow.On(workflow.Both, append(pair, checkThickness(job, "thickness_heel", "heel")...))...)
+}
+
+func checkCondition(job workflow.Job, side workflow.Side) []calc.Finding {
+	switch job.Text(Skis, "condition", side) {
 	case conditionDamaged:
-		found = append(found, calc.Stopf("skis.damaged", commonPractice,
-			"The ski is damaged: screws hold in a sound core only; repair it first, or take another pair."))
+		return []calc.Finding{calc.Stopf("skis.damaged", commonPractice,
+			"The ski is damaged: screws hold in a sound core only; repair it first, or take another pair.")}
 	case conditionWorn:
-		found = append(found, calc.Cautionf("skis.worn", commonPractice,
-			"The ski is worn: tap over the mounting zone and listen for a hollow place before you go on."))
+		return []calc.Finding{calc.Cautionf("skis.worn", commonPractice,
+			"The ski is worn: tap over the mounting zone and listen for a hollow place before you go on.")}
 	}
-	found = append(found, checkOldHoles(job)...)
-	found = append(found, checkThickness(job, "thickness_toe", "toe")...)
-	return workflow.On(workflow.Both, append(found, checkThickness(job, "thickness_heel", "heel")...))
+	return nil
 }
 
 func checkOldHoles(job workflow.Job) []calc.Finding {
-	old := job.Is(Skis, "old_holes", workflow.Both, workflow.Yes)
-	switch {
-	case old && job.Kind == workflow.NewMount:
+	switch old := job.Text(Skis, "old_holes", workflow.Both); {
+	case old == workflow.Yes && job.Kind == workflow.NewMount:
 		return []calc.Finding{calc.Cautionf("skis.old-holes", commonPractice,
 			"The ski has old holes: a new one needs 10 mm from each, centre to centre, and the old ones a plug; a re-mount is the kind of job for it.")}
-	case old:
-		return []calc.Finding{calc.Notef("skis.old-holes", commonPractice,
-			"Plug the old holes, and keep every new one 10 mm away from them, centre to centre.")}
+	case old == workflow.Yes:
+		return []calc.Finding{calc.Cautionf("skis.old-holes", commonPractice,
+			"The ski has old holes: each gets a plug, and every new hole keeps at least 10 mm from them, centre to centre.")}
+	case old == workflow.No && job.Kind == workflow.ReMount:
+		return []calc.Finding{calc.Cautionf("skis.no-old-holes", ourRule,
+			"A re-mount, and no old holes: look again under plugs, stickers and plates; a ski that was never drilled is a new mount.")}
 	}
 	return nil
 }

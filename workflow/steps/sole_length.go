@@ -38,6 +38,7 @@ func soleLengthStep() workflow.Step {
 				Because: "the binding changed after its sole length was set",
 			},
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the sole length was set"},
+			onThisPair("the sole length was set"),
 		},
 		Check: checkSoleLength,
 	}
@@ -54,9 +55,9 @@ func checkSoleSet(job workflow.Job, side workflow.Side) []calc.Finding {
 	if !ok || !known || math.Abs(set-sole) <= soleSetTolerance {
 		return nil
 	}
-	return []calc.Finding{calc.Stopf("sole-length.set", ourRule,
+	return []calc.Finding{never(calc.Stopf("sole-length.set", ourRule,
 		"%s is set to %s, its boot sole is %s: set it within %s of the boot.", skiWord(side),
-		quantity.Print(set, quantity.MM), quantity.Print(sole, quantity.MM), quantity.Print(soleSetTolerance, quantity.MM))}
+		quantity.Print(set, quantity.MM), quantity.Print(sole, quantity.MM), quantity.Print(soleSetTolerance, quantity.MM)))}
 }
 
 // checkSolesAlike speaks up when boots of one length stand in bindings of two.

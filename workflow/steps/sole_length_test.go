@@ -35,6 +35,7 @@ func TestSoleLengthFollowsEachBoot(t *testing.T) {
 	f := b.finding("sole-length.set")
 	require.Equal(t, workflow.Right, f.Side)
 	require.Equal(t, "Right ski is set to 318 mm, its boot sole is 321 mm: set it within 1 mm of the boot.", f.Text)
+	require.True(t, f.Never)
 }
 
 func TestSoleLengthKnowsAShellSize(t *testing.T) {

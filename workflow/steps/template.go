@@ -12,9 +12,10 @@ import (
 // the last bit of a subtraction.
 const slack = 1e-9
 
-// templateTolerance is how far the template may be set from the sole length, in
-// mm: both are read in whole millimetres. Our own.
-const templateTolerance = 0.5
+// templateTolerance is how far the template may be set from the sole length of
+// each boot, in mm: as the binding itself, and so that a pair 1 mm apart can be
+// mounted. Our own limit.
+const templateTolerance = soleSetTolerance
 
 func templateStep() workflow.Step {
 	return workflow.Step{
@@ -37,7 +38,8 @@ func templateStep() workflow.Step {
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole"}, Because: "the boot sole length changed after the template was set"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "kind", "pattern"}, Because: "the binding or its hole pattern changed after its template was set"},
-			{On: MountPoint, Because: "the mount point was laid out again after the template was clamped"},
+			onThisPair("the template was clamped"),
+			{On: MountPoint, Redone: true, Because: "the mount point was laid out again after the template was clamped"},
 		},
 		Check: checkTemplate,
 	}
@@ -61,7 +63,7 @@ func templateAgainst(job workflow.Job, set float64, side workflow.Side) []calc.F
 	if !ok || math.Abs(set-sole) <= templateTolerance+slack {
 		return nil
 	}
-	return []calc.Finding{calc.Stopf("template.sole", commonPractice,
-		"The template is set to %s, the boot sole is %s long: set it to %s before the first hole.",
-		quantity.Print(set, quantity.MM), quantity.Print(sole, quantity.MM), quantity.Print(sole, quantity.MM))}
+	return []calc.Finding{never(calc.Stopf("template.sole", ourRule,
+		"The template is set to %s, the boot sole is %s long: set it within %s of both boots before the first hole.",
+		quantity.Print(set, quantity.MM), quantity.Print(sole, quantity.MM), quantity.Print(templateTolerance, quantity.MM)))}
 }

@@ -20,6 +20,10 @@ const (
 // makes the hand pause. Our own limit.
 const unlikeGauge = 0.3
 
+// widestGauge is the widest gap in mm in which a folded strip of paper can drag.
+// Our own limit.
+const widestGauge = 3.0
+
 const toeHeightSource = "paper strip moves with clear resistance: " + commonPractice
 
 // toeHeightStep asks how the sole sits under the toe piece, as found and as
@@ -49,7 +53,9 @@ func toeHeightStep() workflow.Step {
 		},
 		Needs: []workflow.StepID{SoleLength},
 		Rests: []workflow.Rest{
-			{On: Boots, Fields: []workflow.FieldID{"norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after toe height was set"},
+			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after toe height was set"},
+			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after toe height was set"},
+			onThisPair("toe height was set"),
 			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "toe_height"}, Because: "the binding changed after toe height was set"},
 		},
 		Check: checkToeHeight,
@@ -90,12 +96,12 @@ func checkPaper(job workflow.Job, side workflow.Side) []calc.Finding {
 	case paperRattles:
 		way = "the boot rattles: lower the toe piece until the paper"
 	case paperDrags:
-		return movedNote(job, side)
+		return append(movedNote(job, side), checkGauge(job, side)...)
 	default:
 		return nil
 	}
-	return []calc.Finding{calc.Stopf("toe-height.paper", toeHeightSource,
-		"%s: %s moves with clear resistance, then read forward pressure again.", skiWord(side), way)}
+	return []calc.Finding{never(calc.Stopf("toe-height.paper", toeHeightSource,
+		"%s: %s moves with clear resistance, then read forward pressure again.", skiWord(side), way))}
 }
 
 func movedNote(job workflow.Job, side workflow.Side) []calc.Finding {
@@ -107,13 +113,24 @@ func movedNote(job workflow.Job, side workflow.Side) []calc.Finding {
 		"%s: toe height was set from %s to %s: forward pressure read before that does not count.", skiWord(side), found, paperDrags)}
 }
 
+// checkGauge doubts a strip of paper that drags in a gap it cannot reach across.
+func checkGauge(job workflow.Job, side workflow.Side) []calc.Finding {
+	gap, ok := job.Number(ToeHeight, "gauge", side, quantity.MM)
+	if !ok || gap <= widestGauge+slack {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("toe-height.gauge", ourRule,
+		"%s: the paper drags, and the gap under the sole is %s: above %s paper does not drag; measure and try again.",
+		skiWord(side), quantity.Print(gap, quantity.MM), quantity.Print(widestGauge, quantity.MM))}
+}
+
 func checkGauges(job workflow.Job) []workflow.Finding {
 	left, okLeft := job.Number(ToeHeight, "gauge", workflow.Left, quantity.MM)
 	right, okRight := job.Number(ToeHeight, "gauge", workflow.Right, quantity.MM)
-	if !okLeft || !okRight || math.Abs(left-right) <= unlikeGauge+1e-9 {
+	if !okLeft || !okRight || math.Abs(left-right) <= unlikeGauge+slack {
 		return nil
 	}
 	return workflow.On(workflow.Both, []calc.Finding{calc.Cautionf("toe-height.unlike", ourRule,
-		"Under the sole are %s on the left ski, %s on the right: within %s of each other both would let go alike.",
+		"Under the sole are %s on the left ski, %s on the right: set both alike, within %s of each other.",
 		quantity.Print(left, quantity.MM), quantity.Print(right, quantity.MM), quantity.Print(unlikeGauge, quantity.MM))})
 }

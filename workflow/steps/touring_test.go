@@ -10,7 +10,8 @@ import (
 
 // touringJob is the usual job on an invented hybrid binding with two risers.
 func touringJob(t *testing.T) *bench {
-	return newJob(t, workflow.Adjustment).upTo(Binding).change(Binding, "kind", "hybrid", "risers", "2")
+	return newJob(t, workflow.Adjustment).upTo(Boots).change(Boots, "inserts", "yes").
+		upTo(Binding).change(Binding, "kind", "hybrid", "risers", "2")
 }
 
 func TestTouringAppliesToBindingsThatTour(t *testing.T) {
@@ -29,13 +30,29 @@ func TestTouringAppliesToBindingsThatTour(t *testing.T) {
 	}
 }
 
+// Without inserts the pins of a hybrid hold nothing: the boot skis in it, and
+// that is all. The plate of a frame lifts with any boot.
+func TestTouringNeedsInserts(t *testing.T) {
+	for kind, applies := range map[string]bool{"hybrid": false, "frame": true} {
+		b := newJob(t, workflow.Adjustment).upTo(Binding).change(Binding, "kind", kind).upTo(Touring)
+		sv, _ := b.list.View(b.shop, b.job).Step(Touring)
+		require.Equal(t, applies, sv.Mark != workflow.MarkApart, kind)
+		f := b.finding("fit.no-touring")
+		require.Equal(t, kind == "hybrid", f != nil, kind)
+		b.upTo(HandOver).change(HandOver)
+		require.Equal(t, workflow.Finished, b.job.State)
+		require.Contains(t, b.job.Answers(HandOver), "told_touring", "its toe can be locked all the same")
+	}
+}
+
 func TestTouringAsksWhatTheBindingHas(t *testing.T) {
 	b := touringJob(t).upTo(Touring)
 	require.Len(t, b.usual(Touring), 14)
 	require.Len(t, b.refused(Touring, "each_riser.left", "").Fields, 1)
 	require.Len(t, b.refused(Touring, "toe_released.right", "no").Fields, 1)
 
-	b = touringJob(t).change(Binding, "risers", "0", "brake", "").upTo(Touring)
+	b = touringJob(t).change(Binding, "risers", "0", "brake", "").
+		waive("fit.brake-none", "on leashes").upTo(Touring)
 	require.Len(t, b.usual(Touring), 10)
 	b.change(Touring)
 	require.Empty(t, b.codes(Touring))
@@ -47,6 +64,7 @@ func TestTouringReadsTheScalesAgain(t *testing.T) {
 	require.Equal(t, workflow.Right, f.Side)
 	require.Contains(t, f.Text, "Right ski: after touring mode a scale no longer reads toe 6, heel 6")
 	require.NotEmpty(t, f.Source)
+	require.True(t, f.Never)
 	require.Contains(t, b.held(LastLook), "The job is held at touring mode")
 	b.change(Touring, "values_again", "unchanged")
 	require.Empty(t, b.held(LastLook))
@@ -64,7 +82,7 @@ func TestTouringRests(t *testing.T) {
 		{"toe height set", func(b *bench) { b.change(ToeHeight, "found.left", "stuck") }, true},
 		{"toe height as it is", func(b *bench) { b.change(ToeHeight) }, false},
 		{"sole length set anew", func(b *bench) { b.change(SoleLength, "set.left", "317") }, true},
-		{"other boots", func(b *bench) { b.change(Boots, "inserts", "yes") }, true},
+		{"other boots", func(b *bench) { b.change(Boots, "name", "Fura tour / 27.5") }, true},
 		{"another riser", func(b *bench) { b.change(Binding, "risers", "3") }, true},
 		{"recentering again", func(b *bench) { b.change(Recentering, "toe", "slow") }, false},
 	} {

@@ -78,9 +78,11 @@ func checkHoles(job workflow.Job, side workflow.Side) []calc.Finding {
 	}
 	var found []calc.Finding
 	if int(drilled) != toe+heel {
-		found = append(found, calc.Stopf("holes.count", commonPractice,
+		f := calc.Stopf("holes.count", commonPractice,
 			"%s: %.0f holes drilled, the binding has %d screws (toe %d, heel %d): drill what is missing, plug what is too many.",
-			skiWord(side), drilled, toe+heel, toe, heel))
+			skiWord(side), drilled, toe+heel, toe, heel)
+		f.Never = int(drilled) < toe+heel // a screw without a hole
+		found = append(found, f)
 	}
 	plan, err := borePlan(job, side)
 	if err != nil {

@@ -22,7 +22,7 @@ func brakeStep() workflow.Step {
 		Rests: []workflow.Rest{
 			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Redone: true, Because: "screws were driven again after brake and heel piece went on"},
 			onThisPair("brake and heel piece went on"),
-			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "brake"}, Because: "the binding or its brake changed after it was fitted"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "brake"}, Because: "the binding or its brake changed after it was fitted"},
 			{On: Skis, Fields: []workflow.FieldID{"waist"}, Because: "the waist of the ski changed after the brake was seen to clear it"},
 		},
 	}

@@ -145,6 +145,13 @@ func TestHoles(t *testing.T) {
 	}
 }
 
+func TestNobodyWaivesAMissingHole(t *testing.T) {
+	b := newJob(t, workflow.NewMount).upTo(Holes).change(Holes, "drilled.left", "7")
+	assert.True(t, b.finding("holes.count").Never)
+	b.change(Holes, "drilled.left", "9")
+	assert.False(t, b.finding("holes.count").Never)
+}
+
 func TestHolesAreNamed(t *testing.T) {
 	b := newJob(t, workflow.NewMount).upTo(Holes).change(Holes, "depth.right", "9; 9.7; 9; 9; 9.7; 9; 9; 9")
 	f := b.finding("bore.deep")

@@ -70,7 +70,7 @@ func forwardPressureStep() workflow.Step {
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "sole", "norm"}, Because: "the boot, its sole length or norm changed after forward pressure was read"},
 			onThisPair("forward pressure was read"),
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "track_min", "track_max", "toe_height"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "track_min", "track_max", "toe_height"},
 				Because: "the binding changed after forward pressure was read",
 			},
 		},

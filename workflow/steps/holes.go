@@ -82,8 +82,10 @@ func checkHoles(job workflow.Job, side workflow.Side, wanted wantedHoles) []calc
 	}
 	var found []calc.Finding
 	if int(drilled) != wanted.toe+wanted.heel {
-		found = append(found, calc.Stopf("holes.count", commonPractice,
-			"%s: %.0f holes drilled, %s: drill what is missing, plug what is too many.", skiWord(side), drilled, wanted))
+		f := calc.Stopf("holes.count", commonPractice,
+			"%s: %.0f holes drilled, %s: drill what is missing, plug what is too many.", skiWord(side), drilled, wanted)
+		f.Never = int(drilled) < wanted.toe+wanted.heel // a screw without a hole
+		found = append(found, f)
 	}
 	plan, err := borePlan(job, side)
 	if err != nil {

@@ -28,7 +28,7 @@ func lastLookStep() workflow.Step {
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the last look"},
 			{On: Screws, Fields: []workflow.FieldID{"driven", "stripped", "way_out"}, Redone: true, Because: "screws were driven after the last look"},
 			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Redone: true, Because: "holes were drilled after the last look"},
-			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "brake"}, Because: "the binding changed after the last look"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "brake"}, Because: "the binding changed after the last look"},
 			onThisPair("the last look"),
 			{On: Skis, Fields: []workflow.FieldID{"condition"}, Because: "the condition of the skis changed after the last look"},
 			{On: ReleaseTest, Redone: true, Because: "the release test was made again after the last look"},

@@ -37,7 +37,7 @@ func recenteringStep() workflow.Step {
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after recentering was seen"},
 			onThisPair("recentering was seen"),
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after recentering was seen"},
-			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind"}, Because: "the binding changed after recentering was seen"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind"}, Because: "the binding changed after recentering was seen"},
 		},
 		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 			return onEach(func(side workflow.Side) []calc.Finding {

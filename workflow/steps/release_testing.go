@@ -50,7 +50,7 @@ func releaseTestStep() workflow.Step {
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
 			onThisPair("the release test"),
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "inserts", "condition", "wear"}, Because: "the boot or its sole changed after the release test"},
-			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind"}, Because: "the binding changed after the release test"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind"}, Because: "the binding changed after the release test"},
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after the release test"},
 			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after the release test"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after the release test"},

@@ -111,6 +111,8 @@ func TestReleaseTestRests(t *testing.T) {
 		{"a scale set anew", func(b *bench) { b.change(ReleaseValue, "toe_set.left", "5.5") }, "a scale was set anew after the release test"},
 		{"heavier skier", func(b *bench) { b.change(Skier, "mass", "73") }, "the skier's mass, height, age, type or requests changed after the release test"},
 		{"worn toe", func(b *bench) { b.change(Boots, "wear", "1") }, "the boot or its sole changed after the release test"},
+		{"another binding, a used one", func(b *bench) { b.change(Binding, "used", "used") }, "the binding changed after the release test"},
+		{"another boot", func(b *bench) { b.change(Boots, "name", "Lest 110 / 27.5") }, "the boot or its sole changed after the release test"},
 		{"another binding", func(b *bench) { b.change(Binding, "serial", "OR-3") }, "the binding changed after the release test"},
 		{"sole length set anew", func(b *bench) { b.change(SoleLength, "set.left", "317") }, "the sole length was set anew after the release test"},
 		{"forward pressure read again, unchanged", func(b *bench) { b.change(ForwardPressure) }, ""},

@@ -58,7 +58,7 @@ func releaseValueStep() workflow.Step {
 			onThisPair("the scales were set"),
 			{On: Boots, Fields: []workflow.FieldID{"sole"}, Because: "the boot sole length changed after the release value was set"},
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "scale_min", "scale_max", "indicator_step"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "scale_min", "scale_max", "indicator_step"},
 				Because: "the binding or its scale changed after the release value was set",
 			},
 		},

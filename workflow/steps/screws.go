@@ -66,7 +66,7 @@ func screwsStep() workflow.Step {
 			{On: Glue, Fields: []workflow.FieldID{"kind", "holes"}, Redone: true, Because: "holes were glued again after the screws were driven"},
 			onThisPair("the screws were driven"),
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "locking_screw", "pattern"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "screws_toe", "screws_heel", "bite_toe", "bite_heel", "locking_screw", "pattern"},
 				Because: "the binding or its screws changed after they were driven",
 			},
 		},

@@ -34,7 +34,7 @@ func soleLengthStep() workflow.Step {
 		Rests: []workflow.Rest{
 			{On: Boots, Fields: []workflow.FieldID{"sole"}, Because: "the boot sole length changed after the binding was set to it"},
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "sole_min", "sole_max", "track_min", "track_max"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "sole_min", "sole_max", "track_min", "track_max"},
 				Because: "the binding changed after its sole length was set",
 			},
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the sole length was set"},

@@ -56,7 +56,7 @@ func toeHeightStep() workflow.Step {
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after toe height was set"},
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "condition", "wear"}, Because: "the boot or its sole changed after toe height was set"},
 			onThisPair("toe height was set"),
-			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "toe_height"}, Because: "the binding changed after toe height was set"},
+			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "toe_height"}, Because: "the binding changed after toe height was set"},
 		},
 		Check: checkToeHeight,
 	}

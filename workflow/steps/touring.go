@@ -49,7 +49,7 @@ func touringStep() workflow.Step {
 			onThisPair("touring mode was tried"),
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "inserts", "condition"}, Because: "the boot changed after touring mode was tried"},
 			{
-				On: Binding, Fields: []workflow.FieldID{"name", "serial", "kind", "brake", "risers"},
+				On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "brake", "risers"},
 				Because: "the binding changed after touring mode was tried",
 			},
 		},

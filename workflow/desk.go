@@ -110,7 +110,7 @@ func (d *Desk) Waive(ctx context.Context, job Job, finding Finding, reason strin
 
 // Void ends the job without hand-over.
 func (d *Desk) Void(ctx context.Context, job Job, reason string) (Job, error) {
-	e, err := d.list.Void(job, reason, d.stamp())
+	e, err := d.list.Void(d.Shop(), job, reason, d.stamp())
 	if err != nil {
 		return job, err
 	}

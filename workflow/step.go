@@ -51,7 +51,7 @@ type Step struct {
 	// Check looks at the job with this step answered (or, for a step without
 	// fields, with what it needs answered) and says what it finds.
 	Check func(Shop, Job) []Finding
-	// Closes marks the step that ends the job.
+	// Closes marks the step that ends the job; it needs every other step.
 	Closes bool
 }
 

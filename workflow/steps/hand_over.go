@@ -39,10 +39,6 @@ func handOverStep() workflow.Step {
 				},
 			},
 		},
-		Needs: []workflow.StepID{
-			Skier, Boots, Skis, Binding, Fit, MountPoint, Template, Bit, Holes, Clean, Glue, Screws, Brake,
-			SoleLength, ForwardPressure, ToeHeight, ReleaseValue, ReleaseTest, Recentering, Touring, LastLook,
-		},
 		Verify: verifyNextCheck,
 		Check:  checkNextCheck,
 		Closes: true,

@@ -2,6 +2,7 @@ package workflow
 
 import (
 	"context"
+	"maps"
 	"time"
 )
 
@@ -135,8 +136,39 @@ func (d *Desk) Cards(ctx context.Context, kind CardKind) ([]Card, error) {
 	return d.store.Cards(ctx, kind)
 }
 
-// SaveCard keeps a card in the shop's library.
-func (d *Desk) SaveCard(ctx context.Context, card Card) error { return d.store.SaveCard(ctx, card) }
+// SaveCard keeps a card in the shop's library, without what belongs to one pair
+// only.
+func (d *Desk) SaveCard(ctx context.Context, card Card) error {
+	answers := Answers{}
+	for _, s := range d.list.steps {
+		if s.CardOf == card.Kind {
+			maps.Copy(answers, ofItem(s.Fields, card.Answers))
+		}
+	}
+	card.Answers = answers
+	return d.store.SaveCard(ctx, card)
+}
+
+// FromCard returns what a card says about the fields that this job asks: a card
+// holds more than an adjustment wants to know, and may be older than what is
+// known to belong to one pair only.
+func (d *Desk) FromCard(job Job, step StepID, card Card) Answers {
+	s, _ := d.list.Step(step)
+	return ofItem(s.Asked(job), card.Answers)
+}
+
+// ofItem leaves out what is empty, and what belongs to one pair.
+func ofItem(fields []Field, answers Answers) Answers {
+	out := Answers{}
+	for _, f := range fields {
+		for _, key := range f.Keys() {
+			if value := answers[key]; value != "" && !f.OfPair {
+				out[key] = value
+			}
+		}
+	}
+	return out
+}
 
 func (d *Desk) stamp() Stamp {
 	// Milliseconds are what the store keeps; more would not survive it.

@@ -39,9 +39,10 @@ func handOverStep() workflow.Step {
 				},
 			},
 		},
-		Verify: verifyNextCheck,
-		Check:  checkNextCheck,
-		Closes: true,
+		Figures: setFigures,
+		Verify:  verifyNextCheck,
+		Check:   checkNextCheck,
+		Closes:  true,
 	}
 }
 

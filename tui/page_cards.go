@@ -121,21 +121,10 @@ func keepCardPage(s *Session, step workflow.Step, typed workflow.Answers) page {
 		{ID: "name", Label: "Name of the card", Kind: workflow.Text, Hint: "the same name replaces the card"},
 	}}
 	return newAsk(s, "Keep as a card", question, func(ctx context.Context, answers workflow.Answers) (tea.Msg, error) {
-		card := workflow.Card{Kind: step.CardOf, Name: answers.Text("name", workflow.Both), Answers: cardAnswers(typed)}
+		card := workflow.Card{Kind: step.CardOf, Name: answers.Text("name", workflow.Both), Answers: typed}
 		if err := s.Desk.SaveCard(ctx, card); err != nil {
 			return nil, err
 		}
 		return noticeMsg{workflow.MarkKept, "card kept: " + card.Name}, nil
 	})
-}
-
-// cardAnswers leaves out what belongs to one pair only.
-func cardAnswers(typed workflow.Answers) workflow.Answers {
-	card := workflow.Answers{}
-	for key, value := range typed {
-		if key != "serial" && key != "used" && value != "" {
-			card[key] = value
-		}
-	}
-	return card
 }

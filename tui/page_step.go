@@ -356,7 +356,7 @@ type turnedMsg struct{ job workflow.Job }
 // take fills the form from a card of the shop's library.
 func (p *stepPage) take(card workflow.Card) tea.Cmd {
 	typed := p.form.Typed()
-	maps.Copy(typed, card.Answers)
+	maps.Copy(typed, p.s.Desk.FromCard(p.job, p.step.Step.ID, card))
 	p.touched = true
 	p.setForm(typed)
 	p.look()

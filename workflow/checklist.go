@@ -92,18 +92,10 @@ func (c *Checklist) Step(id StepID) (Step, bool) {
 // once it is answered; a step without fields speaks as soon as what it needs is
 // there. For a job that is no longer open it is what was found then.
 func (c *Checklist) Findings(shop Shop, job Job) []Finding {
-	var all []Finding
-	for _, s := range c.steps {
-		all = append(all, c.findings(shop, job, s)...)
-	}
-	return all
+	return c.View(shop, job).Findings
 }
 
 func (c *Checklist) findings(shop Shop, job Job, s Step) []Finding {
-	if job.State != Open {
-		a, _ := job.Answered(s.ID)
-		return withWaivers(job, a.Findings)
-	}
 	_, answered := job.Answered(s.ID)
 	if s.Check == nil || !s.applies(job) || !answered && (len(s.Fields) > 0 || !c.ready(job, s)) {
 		return nil
@@ -133,8 +125,19 @@ func withWaivers(job Job, found []Finding) []Finding {
 // and fresh.
 func (c *Checklist) ready(job Job, s Step) bool { return c.missingNeed(job, s) == "" }
 
+// missingNeed returns the first step that must be answered before; the step
+// that closes the job needs all others, whether it names them or not.
 func (c *Checklist) missingNeed(job Job, s Step) StepID {
-	for _, need := range s.Needs {
+	needs := s.Needs
+	if s.Closes {
+		needs = nil
+		for _, other := range c.steps {
+			if other.ID != s.ID {
+				needs = append(needs, other.ID)
+			}
+		}
+	}
+	for _, need := range needs {
 		if c.steps[c.index[need]].applies(job) && !job.Fresh(need) {
 			return need
 		}

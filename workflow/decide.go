@@ -90,6 +90,9 @@ func (c *Checklist) Answer(shop Shop, job Job, step StepID, typed Answers, stamp
 	if f, found := Worst(e.Findings); found && f.Holds() {
 		e.Finishes = false
 	}
+	if e.Finishes {
+		e.Closing = closing(c.View(shop, after))
+	}
 	return e, nil
 }
 
@@ -213,28 +216,33 @@ func Begin(kind Kind, due string, stamp Stamp) Entry {
 	return e
 }
 
-// Waive decides on letting the job go on in spite of a stop.
-func (c *Checklist) Waive(shop Shop, job Job, finding Finding, reason string, stamp Stamp) (Entry, error) {
-	switch {
-	case job.State != Open:
+// Waive decides on letting the job go on in spite of a stop. What is waived is
+// the stop as it stands in the job, not as the caller describes it.
+func (c *Checklist) Waive(shop Shop, job Job, stop Finding, reason string, stamp Stamp) (Entry, error) {
+	if job.State != Open {
 		return Entry{}, ErrNotOpen
-	case finding.Never || finding.Level != calc.Stop:
+	}
+	found := c.Findings(shop, job)
+	at := slices.IndexFunc(found, func(f Finding) bool { return waiverKey(f) == waiverKey(stop) })
+	switch {
+	case at < 0:
+		return Entry{}, calc.Faultf("waiver.gone", "This stop is no longer there: %s", stop.Text)
+	case found[at].Never || found[at].Level != calc.Stop:
 		return Entry{}, ErrNotWaivable
 	case !stamp.By.Supervisor:
 		return Entry{}, ErrNotSupervisor
 	case tidy(reason) == "":
 		return Entry{}, ErrNoReason
-	case !slices.ContainsFunc(c.Findings(shop, job), func(f Finding) bool { return waiverKey(f) == waiverKey(finding) }):
-		return Entry{}, calc.Faultf("waiver.gone", "This stop is no longer there: %s", finding.Text)
 	}
+	waived := found[at]
+	waived.Waiver = nil
 	e := stamp.entry(job, EntryWaived)
-	finding.Waiver = nil
-	e.Step, e.Waived, e.Reason = finding.Step, &finding, tidy(reason)
+	e.Step, e.Waived, e.Reason = waived.Step, &waived, tidy(reason)
 	return e, nil
 }
 
 // Void decides on ending the job without hand-over.
-func (c *Checklist) Void(job Job, reason string, stamp Stamp) (Entry, error) {
+func (c *Checklist) Void(shop Shop, job Job, reason string, stamp Stamp) (Entry, error) {
 	if job.State != Open {
 		return Entry{}, ErrNotOpen
 	}
@@ -242,6 +250,6 @@ func (c *Checklist) Void(job Job, reason string, stamp Stamp) (Entry, error) {
 		return Entry{}, ErrNoReason
 	}
 	e := stamp.entry(job, EntryVoided)
-	e.Reason = tidy(reason)
+	e.Reason, e.Closing = tidy(reason), closing(c.View(shop, job))
 	return e, nil
 }

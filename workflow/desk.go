@@ -2,6 +2,7 @@ package workflow
 
 import (
 	"context"
+	"maps"
 	"time"
 
 	"drillstop/calc"
@@ -113,7 +114,7 @@ func (d *Desk) Waive(ctx context.Context, job Job, finding Finding, reason strin
 
 // Void ends the job without hand-over.
 func (d *Desk) Void(ctx context.Context, job Job, reason string) (Job, error) {
-	e, err := d.list.Void(job, reason, d.stamp())
+	e, err := d.list.Void(d.Shop(), job, reason, d.stamp())
 	if err != nil {
 		return job, err
 	}
@@ -154,13 +155,42 @@ func (d *Desk) Cards(ctx context.Context, kind CardKind, job Job) ([]Card, error
 	return d.store.Cards(ctx, kind)
 }
 
-// SaveCard keeps a card in the shop's library. Holes belong to one pair: they
-// stay with its job, and a card of them is the fault "card.holes".
+// SaveCard keeps a card in the shop's library, without what belongs to one pair
+// only. Holes do as a whole: they stay with their job, and a card of them is the
+// fault "card.holes".
 func (d *Desk) SaveCard(ctx context.Context, card Card) error {
 	if card.Kind == HolesCard {
 		return calc.Faultf("card.holes", "Holes belong to one pair: they are kept with its job, and a later job on it finds them there.")
 	}
+	answers := Answers{}
+	for _, s := range d.list.steps {
+		if s.CardOf == card.Kind {
+			maps.Copy(answers, ofItem(s.Fields, card.Answers))
+		}
+	}
+	card.Answers = answers
 	return d.store.SaveCard(ctx, card)
+}
+
+// FromCard returns what a card says about the fields that this job asks: a card
+// holds more than an adjustment wants to know, and may be older than what is
+// known to belong to one pair only.
+func (d *Desk) FromCard(job Job, step StepID, card Card) Answers {
+	s, _ := d.list.Step(step)
+	return ofItem(s.Asked(job), card.Answers)
+}
+
+// ofItem leaves out what is empty, and what belongs to one pair.
+func ofItem(fields []Field, answers Answers) Answers {
+	out := Answers{}
+	for _, f := range fields {
+		for _, key := range f.Keys() {
+			if value := answers[key]; value != "" && !f.OfPair {
+				out[key] = value
+			}
+		}
+	}
+	return out
 }
 
 func (d *Desk) stamp() Stamp {

@@ -36,6 +36,9 @@ type Entry struct {
 	Stale    []StaleMark `json:"stale,omitempty"`
 	Finishes bool        `json:"finishes,omitempty"`
 
+	// Closing is how the whole job stood, on the entry that ends it.
+	Closing *Closing `json:"closing,omitempty"`
+
 	Waived *Finding `json:"waived,omitempty"` // waived
 	Reason string   `json:"reason,omitempty"` // waived, voided
 }

@@ -85,6 +85,7 @@ type Job struct {
 
 	answered map[StepID]Answered
 	waivers  map[string]Waiver
+	closing  *Closing // once the job has ended
 }
 
 // Answered is the present answer of a step.
@@ -104,7 +105,7 @@ type Answered struct {
 }
 
 // ErrSequence is returned by Apply for an entry that does not follow the last
-// one of the job.
+// one of the job, or that follows its end.
 var ErrSequence = errors.New("entry out of sequence")
 
 // Fold replays entries from an empty job.
@@ -121,9 +122,9 @@ func Fold(entries []Entry) (Job, error) {
 }
 
 // Apply returns the job after one more entry. It fails with ErrSequence when
-// the entry does not follow, or is of another job.
+// the entry does not follow, is of another job, or the job has ended.
 func (j Job) Apply(e Entry) (Job, error) {
-	if e.Seq != j.Seq+1 || j.Seq > 0 && e.Ticket != j.Ticket || (j.Seq == 0) != (e.Kind == EntryOpened) {
+	if j.Seq > 0 && j.State != Open || e.Seq != j.Seq+1 || j.Seq > 0 && e.Ticket != j.Ticket || (j.Seq == 0) != (e.Kind == EntryOpened) {
 		return Job{}, fmt.Errorf("%w: entry %d (%s) of %s after entry %d of %s",
 			ErrSequence, e.Seq, e.Kind, e.Ticket, j.Seq, j.Ticket)
 	}
@@ -136,7 +137,7 @@ func (j Job) Apply(e Entry) (Job, error) {
 		j.waivers = j.waiversAfter(e)
 		j.answered = j.withAnswer(e)
 		if e.Finishes {
-			j.State, j.EndedAt = Finished, e.At
+			j.State, j.EndedAt, j.closing = Finished, e.At, e.Closing
 		}
 	case EntryWaived:
 		if e.Waived != nil {
@@ -147,7 +148,7 @@ func (j Job) Apply(e Entry) (Job, error) {
 			j.waivers[waiverKey(*e.Waived)] = Waiver{By: e.By, Reason: e.Reason}
 		}
 	case EntryVoided:
-		j.State, j.EndedAt, j.EndedWhy = Voided, e.At, e.Reason
+		j.State, j.EndedAt, j.EndedWhy, j.closing = Voided, e.At, e.Reason, e.Closing
 	default:
 		return Job{}, fmt.Errorf("entry %d of %s: unknown kind %q", e.Seq, e.Ticket, e.Kind)
 	}

@@ -62,15 +62,15 @@ func mustAnswered(t *testing.T, job workflow.Job, step workflow.StepID) workflow
 
 func TestVoidEndsTheJob(t *testing.T) {
 	b := newBench(t, workflow.Adjustment)
-	_, err := b.list.Void(b.job, " \t", stampOf(technician))
+	_, err := b.list.Void(workflow.Shop{}, b.job, " \t", stampOf(technician))
 	require.ErrorIs(t, err, workflow.ErrNoReason)
-	e, err := b.list.Void(b.job, " skis sold\n", stampOf(technician))
+	e, err := b.list.Void(workflow.Shop{}, b.job, " skis sold\n", stampOf(technician))
 	require.NoError(t, err)
 	b.apply(e)
 	assert.Equal(t, workflow.Voided, b.job.State)
 	assert.Equal(t, "skis sold", b.job.EndedWhy)
 	assert.Contains(t, b.step(measure).Held, "void")
-	_, err = b.list.Void(b.job, "again", stampOf(technician))
+	_, err = b.list.Void(workflow.Shop{}, b.job, "again", stampOf(technician))
 	assert.ErrorIs(t, err, workflow.ErrNotOpen)
 }
 

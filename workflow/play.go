@@ -116,7 +116,7 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		if err != nil {
 			return job, err
 		}
-		typed = d.of(job, row.Step, card)
+		typed = d.FromCard(job, row.Step, card)
 	}
 	for key, value := range row.Answers {
 		if value != "" {
@@ -124,19 +124,6 @@ func (d *Desk) playRow(ctx context.Context, job Job, row SheetStep) (Job, error)
 		}
 	}
 	return d.Answer(ctx, job, row.Step, typed)
-}
-
-// of returns what a card says about the fields that this job asks: a card holds
-// more than an adjustment wants to know.
-func (d *Desk) of(job Job, id StepID, card Card) Answers {
-	s, _ := d.list.Step(id)
-	typed := Answers{}
-	for _, key := range keysOf(s.Asked(job)) {
-		if value, ok := card.Answers[key]; ok {
-			typed[key] = value
-		}
-	}
-	return typed
 }
 
 func (d *Desk) playWaiver(ctx context.Context, job Job, row SheetStep) (Job, error) {

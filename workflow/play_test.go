@@ -191,3 +191,20 @@ func TestPlayOpensNothingForAnUnreadableSheet(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, list)
 }
+
+// What belongs to one pair is neither kept on a card nor taken from an old one.
+func TestCardsLeaveOutWhatBelongsToOnePair(t *testing.T) {
+	steps := smallSteps()
+	steps[0].Fields[1].OfPair = true
+	list, err := workflow.NewChecklist(steps...)
+	require.NoError(t, err)
+	store := newMemory()
+	desk := workflow.NewDesk(workflow.DeskOptions{
+		Checklist: list, Store: store, Person: technician, Now: func() time.Time { return atTime(4) }, Token: func() string { return "t" },
+		Describe: func(workflow.Job) (string, string, string) { return "", "", "" },
+	})
+	card := workflow.Card{Kind: workflow.BindingCard, Name: "Orlo", Answers: typed("length", "18", "words", "scratched", "gone", "x")}
+	require.NoError(t, desk.SaveCard(context.Background(), card))
+	assert.Equal(t, typed("length", "18"), store.cards[0].Answers)
+	assert.Equal(t, typed("length", "18"), desk.FromCard(workflow.Job{Kind: workflow.Adjustment}, measure, card))
+}

@@ -54,6 +54,7 @@ func TestRedoneIsRemembered(t *testing.T) {
 	assert.Equal(t, []workflow.StepID{measure}, mustAnswered(t, b.job, set).Redone)
 	b.answer(set, "at.left", "6", "at.right", "6")
 	assert.Equal(t, []workflow.StepID{measure}, mustAnswered(t, b.job, set).Redone, "answering once more does not undo it")
+	assert.Empty(t, mustAnswered(t, b.job, press).Redone, "not answered again yet")
 	again, err := workflow.Fold(b.all)
 	require.NoError(t, err)
 	assert.Equal(t, b.job, again)

@@ -65,7 +65,7 @@ type Step struct {
 	// knows, by its record; false if it knows nothing, or is not about the same
 	// pair. nil: the step takes nothing over. It goes with a CardOf of HolesCard.
 	Earlier func(shop Shop, job, earlier Job, record []Entry) (Card, bool)
-	// Closes marks the step that ends the job.
+	// Closes marks the step that ends the job; it needs every other step.
 	Closes bool
 }
 

@@ -96,8 +96,11 @@ func (v View) Step(id StepID) (StepView, bool) {
 	return StepView{}, false
 }
 
-// View looks at the job as it stands.
+// View looks at the job as it stands, or as it stood when it ended.
 func (c *Checklist) View(shop Shop, job Job) View {
+	if job.State != Open && job.closing != nil {
+		return viewClosed(job)
+	}
 	v := View{Job: job, Steps: make([]StepView, 0, len(c.steps))}
 	var holds []StepView // the steps with a stop, so far
 	for _, s := range c.steps {
@@ -105,7 +108,7 @@ func (c *Checklist) View(shop Shop, job Job) View {
 		v.Findings = append(v.Findings, found...)
 		sv := StepView{Step: s, Findings: found, Held: c.held(job, s, holds)}
 		sv.Mark, sv.Stale = mark(job, s, found)
-		if v.Here == "" && job.State == Open && wants(sv) {
+		if v.Here == "" && job.State == Open && (wants(sv) || s.Closes) {
 			v.Here = s.ID
 		}
 		v.Steps = append(v.Steps, sv)

@@ -324,3 +324,12 @@ func TestKeyBinds(t *testing.T) {
 	assert.Equal(t, []string{"enter keep", "shift+tab back"}, helps(open(Options{Step: workflow.Step{ID: "fit"}})))
 	assert.True(t, key.Matches(named["enter"], open(Options{}).KeyBinds()[0]), "help and action are one binding")
 }
+
+// What is read back from each ski is not copied from the other.
+func TestAReadBackIsNotCopied(t *testing.T) {
+	step := workflow.Step{ID: "set", Fields: []workflow.Field{{ID: "toe", Label: "Toe", Kind: workflow.Number, PerSki: true, ReadBack: true}}}
+	m := open(Options{Step: step, Focus: "toe.right", Draft: workflow.Answers{"toe.left": "6"}})
+	assert.NotContains(t, m.View(), "same as left")
+	press(m, "=")
+	assert.NotEqual(t, "6", m.Typed()["toe.right"])
+}

@@ -153,7 +153,7 @@ const sameKey = "="
 
 func (r *row) canCopy() bool {
 	words := r.field.Kind == workflow.Text && r.cell().input.text() != ""
-	return r.field.PerSki && r.at > 0 && r.field.Kind != workflow.Seen && !words
+	return r.field.PerSki && r.at > 0 && !r.field.ReadBack && r.field.Kind != workflow.Seen && !words
 }
 
 func (r *row) same(msg tea.KeyMsg) bool { return msg.String() == sameKey && r.canCopy() }

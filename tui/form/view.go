@@ -33,7 +33,7 @@ func (m *Model) lines() []string {
 	}
 	drawn, total := m.drawn()
 	var lines []string
-	if m.hasColumns() && m.height >= 4 {
+	if m.hasColumns() && (m.height >= 6 || m.height > total+2) {
 		lines = append(lines, m.head())
 	}
 	note := m.reserved(m.height - len(lines) - total - 1)

@@ -168,7 +168,7 @@ func TestTicketOfAVoidJob(t *testing.T) {
 	t.Parallel()
 	b := newBench(t, workflow.ReMount)
 	b.answer("skier", workflow.Answers{"name": "Åse Østby-Fjelde", "mass": "61.5"})
-	e, err := b.list.Void(b.job, "The base is cut through.", b.stamp())
+	e, err := b.list.Void(workflow.Shop{}, b.job, "The base is cut through.", b.stamp())
 	b.apply(e, err)
 	golden(t, "void.txt", b.ticket())
 }

@@ -25,7 +25,7 @@ func bindingStep() workflow.Step {
 func bindingFields() []workflow.Field {
 	return []workflow.Field{
 		{ID: "name", Label: "Binding", Kind: workflow.Text, Hint: "model, as printed on it"},
-		{ID: "serial", Label: "Serial number", Kind: workflow.Text, Optional: true, Hint: "scan or type"},
+		{ID: "serial", Label: "Serial number", OfPair: true, Kind: workflow.Text, Optional: true, Hint: "scan or type"},
 		{ID: "kind", Label: "Kind of binding", Kind: workflow.Choice, Options: bindingKinds(), Hint: "how it holds the boot"},
 		{
 			ID: "norms", Label: "Sole norms it takes", Kind: workflow.Text, Read: readNorms,
@@ -51,7 +51,7 @@ func bindingFields() []workflow.Field {
 		{ID: "toe_height", Label: "Toe height", Kind: workflow.Choice, Options: toeHeights(), Hint: "how the toe piece meets the sole"},
 		whole(workflow.Field{ID: "risers", Label: "Heel risers for climbing", Min: 0, Max: 6, Optional: true, Hint: "positions above flat"}),
 		{
-			ID: "used", Label: "New or used", Kind: workflow.Choice,
+			ID: "used", Label: "New or used", OfPair: true, Kind: workflow.Choice,
 			Options: []workflow.Option{{Value: "new"}, {Value: "used"}}, Hint: "used: has been on a ski before",
 		},
 		mountsOnly(whole(workflow.Field{ID: "screws_toe", Label: "Screws, toe piece", Min: 2, Max: 10, Hint: "of one ski, with the centre screw"})),

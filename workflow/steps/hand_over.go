@@ -39,13 +39,10 @@ func handOverStep() workflow.Step {
 				},
 			},
 		},
-		Needs: []workflow.StepID{
-			Skier, Boots, Skis, Binding, Fit, OldHoles, MountPoint, Template, Bit, Holes, Clean, Glue, Screws, Brake,
-			SoleLength, ForwardPressure, ToeHeight, ReleaseValue, ReleaseTest, Recentering, Touring, LastLook,
-		},
-		Verify: verifyNextCheck,
-		Check:  checkNextCheck,
-		Closes: true,
+		Figures: setFigures,
+		Verify:  verifyNextCheck,
+		Check:   checkNextCheck,
+		Closes:  true,
 	}
 }
 

@@ -19,7 +19,8 @@ func lastLookStep() workflow.Step {
 			{ID: "brakes", Label: "Brakes come down", Hint: "fast, and clear of the edges", Kind: workflow.Seen, PerSki: true, When: hasBrake},
 			{ID: "clean", Label: "Base and edges clean", Hint: "no chips, no glue, no dents through", Kind: workflow.Seen, PerSki: true},
 		},
-		Needs: []workflow.StepID{ReleaseTest, Recentering, Touring},
+		Figures: setFigures,
+		Needs:   []workflow.StepID{ReleaseTest, Recentering, Touring},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the last look"},
 			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after the last look"},
@@ -30,6 +31,7 @@ func lastLookStep() workflow.Step {
 			{On: Holes, Fields: []workflow.FieldID{"drilled", "depth"}, Redone: true, Because: "holes were drilled after the last look"},
 			{On: Binding, Fields: []workflow.FieldID{"name", "serial", "used", "kind", "brake"}, Because: "the binding changed after the last look"},
 			onThisPair("the last look"),
+			{On: Skier, Fields: []workflow.FieldID{"name"}, Because: "the skier changed after the last look"},
 			{On: Skis, Fields: []workflow.FieldID{"condition"}, Because: "the condition of the skis changed after the last look"},
 			{On: ReleaseTest, Redone: true, Because: "the release test was made again after the last look"},
 			{On: Recentering, Redone: true, Because: "recentering was tried again after the last look"},

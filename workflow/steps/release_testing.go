@@ -47,6 +47,7 @@ func releaseTestStep() workflow.Step {
 		Needs:  []workflow.StepID{ReleaseValue, ForwardPressure, ToeHeight},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the release test"},
+			{On: Touring, Disturbed: valuesMoved, Because: "a scale had moved in touring mode after the release test"},
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
 			onThisPair("the release test"),
 			{On: Boots, Fields: []workflow.FieldID{"name", "shell", "norm", "sole", "inserts", "condition", "wear"}, Because: "the boot or its sole changed after the release test"},
@@ -210,7 +211,7 @@ func releaseTestFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure 
 	if errLeft != nil || errRight != nil {
 		return nil
 	}
-	figures := referenceFigures(left, right)
+	figures := append(referenceFigures(left, right), chartFigure(left.Chart))
 	for _, m := range measurements() {
 		for _, side := range workflow.Sides {
 			v, err := m.verdict(shop, job, side)

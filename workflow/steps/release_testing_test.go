@@ -1,11 +1,14 @@
 package steps
 
 import (
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"drillstop/calc"
+	"drillstop/calc/release"
 	"drillstop/workflow"
 )
 
@@ -96,9 +99,30 @@ func TestReleaseTestShowsTheReferenceBeforeAnythingIsRead(t *testing.T) {
 	b := newJob(t, workflow.Adjustment).through(ReleaseValue)
 	s, _ := b.list.Step(ReleaseTest)
 	figures := s.Figures(b.shop, b.job)
-	require.Len(t, figures, 2)
+	require.Len(t, figures, 3)
+	require.Equal(t, "chart", figures[2].Name, "what it is judged by")
 	require.Equal(t, "50 Nm", figures[0].Value)
 	require.Equal(t, "194 Nm", figures[1].Value)
+}
+
+// Values set by one chart are not tested against another.
+func TestAnotherChartAsksForTheValueAgain(t *testing.T) {
+	b := newJob(t, workflow.Adjustment).through(ReleaseValue)
+	require.Empty(t, b.held(ReleaseTest))
+	own, err := release.Load(strings.NewReader(strings.Replace(chartText(t), "drillstop default 1", "shop chart", 1)))
+	require.NoError(t, err)
+	b.shop.Chart = own
+	require.Contains(t, b.held(ReleaseTest), "shop chart")
+	require.Contains(t, b.held(ReleaseTest), "answer release value again")
+	b.change(ReleaseValue)
+	require.Empty(t, b.held(ReleaseTest))
+}
+
+func chartText(t *testing.T) string {
+	t.Helper()
+	text, err := os.ReadFile("../../calc/release/chart_default.csv")
+	require.NoError(t, err)
+	return string(text)
 }
 
 func TestReleaseTestRests(t *testing.T) {

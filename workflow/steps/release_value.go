@@ -68,7 +68,7 @@ func releaseValueStep() workflow.Step {
 	for _, p := range scales() {
 		step.Fields = append(step.Fields, workflow.Field{
 			ID: p.set, Label: p.title + " scale reads", Hint: "read it back, do not copy the value", Kind: workflow.Number,
-			Unit: quantity.Plain, Min: 0.5, Max: 20, PerSki: true,
+			Unit: quantity.Plain, Min: 0.5, Max: 20, PerSki: true, ReadBack: true,
 			Suggest: func(shop workflow.Shop, job workflow.Job, side workflow.Side) string {
 				return suggestMark(shop, job, side, p)
 			},
@@ -117,6 +117,7 @@ func plainNumber(v float64) string { return quantity.Print(v, quantity.Plain) }
 
 func checkReleaseValue(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	found := bySide("ski", chartSays(shop, job, workflow.Left), chartSays(shop, job, workflow.Right))
+	found = append(found, checkChart(shop, job)...)
 	return append(found, onEach(func(side workflow.Side) []calc.Finding { return checkScales(shop, job, side) })...)
 }
 
@@ -148,10 +149,44 @@ func releaseFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
 		})
 	}
 	figures = append(figures, referenceFigures(left, right)...)
-	return append(figures, workflow.Figure{
-		Name: "chart", Label: "chart", Value: left.Chart.Edition, Path: left.Chart.Checksum[:checksumShown],
-		Record: left.Chart.Source + "; SHA-256 " + left.Chart.Checksum,
-	})
+	return append(figures, chartFigure(left.Chart))
+}
+
+// setFigures are the values that the four scales were set to, for the steps in
+// which they are read once more or told to the skier.
+func setFigures(_ workflow.Shop, job workflow.Job) []workflow.Figure {
+	on := func(side workflow.Side) string {
+		return "toe " + job.Text(ReleaseValue, "toe_set", side) + "  heel " + job.Text(ReleaseValue, "heel_set", side)
+	}
+	if _, ok := job.Answered(ReleaseValue); !ok {
+		return nil
+	}
+	return []workflow.Figure{{Name: "set", Label: "set to", Value: forSkis(on(workflow.Left), on(workflow.Right))}}
+}
+
+// chartFigure names the chart by which the values were found.
+func chartFigure(chart release.Identity) workflow.Figure {
+	return workflow.Figure{
+		Name: "chart", Label: "chart", Value: chart.Edition, Path: chart.Checksum[:checksumShown],
+		Record: chart.Source + "; SHA-256 " + chart.Checksum,
+	}
+}
+
+// checkChart compares the chart in force with the one that the scales were set
+// by: a value of one chart is not tested against another.
+func checkChart(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+	set, ok := job.Answered(ReleaseValue)
+	at := slices.IndexFunc(set.Figures, func(f workflow.Figure) bool { return f.Name == "chart" })
+	if !ok || at < 0 || shop.Chart == nil {
+		return nil
+	}
+	now := chartFigure(shop.Chart.Identity())
+	if set.Figures[at].Record == now.Record {
+		return nil
+	}
+	return workflow.On(workflow.Both, []calc.Finding{calc.Stopf("release-value.other-chart", ourRule,
+		"The scales were set by the chart %s (%s), and %s (%s) is in force now: answer release value again.",
+		set.Figures[at].Value, set.Figures[at].Path, now.Value, now.Path)})
 }
 
 // referenceFigures are the moments that a release test is judged against.

@@ -55,7 +55,7 @@ func screwsStep() workflow.Step {
 			{
 				ID: "way_out", Label: "Stripped: what was done", Hint: "none if nothing stripped", Kind: workflow.Choice,
 				Options: []workflow.Option{
-					{Value: wayNone}, {Value: wayPlug, Label: "plug glued in, drilled anew"},
+					{Value: wayNone}, {Value: wayPlug, Label: "plugged, binding moved, drilled anew"},
 					{Value: wayInsert, Label: "insert, threaded"}, {Value: wayOtherSki, Label: "other ski: this one is given up"},
 				},
 			},

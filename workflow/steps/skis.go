@@ -31,10 +31,10 @@ func skisStep() workflow.Step {
 func skiFields() []workflow.Field {
 	return []workflow.Field{
 		{ID: "name", Label: "Ski", Kind: workflow.Text, Hint: "model and length, as printed on it"},
-		{ID: "serial", Label: "Serial number", Kind: workflow.Text, Optional: true, Hint: "scan or type; on the sidewall"},
+		{ID: "serial", Label: "Serial number", OfPair: true, Kind: workflow.Text, Optional: true, Hint: "scan or type; on the sidewall"},
 		{ID: "length", Label: "Length", Kind: workflow.Number, Unit: quantity.CM, Min: 60, Max: 230, Hint: "printed at the tail"},
 		{ID: "waist", Label: "Waist", Kind: workflow.Number, Unit: quantity.MM, Min: 50, Max: 150, Hint: "the narrowest width, for the brake"},
-		{ID: "condition", Label: "Condition", Kind: workflow.Choice, Options: conditions, PerSki: true, Hint: "core, edges, base"},
+		{ID: "condition", Label: "Condition", OfPair: true, Kind: workflow.Choice, Options: conditions, PerSki: true, Hint: "core, edges, base"},
 		mountsOnly(workflow.Field{
 			ID: "construction", Label: "Under the topsheet", Kind: workflow.Choice, Options: constructions(),
 			Optional: true, Hint: "empty: not known; then a marked hole is needed",
@@ -44,19 +44,19 @@ func skiFields() []workflow.Field {
 			Hint: "3.5 x 9; near the mount mark; empty: none",
 		}),
 		mountsOnly(workflow.Field{
-			ID: "thickness_toe", Label: "Thickness, toe piece", Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
+			ID: "thickness_toe", Label: "Thickness, toe piece", OfPair: true, Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
 			Hint: "calipers, where the thinnest hole will be",
 		}),
 		mountsOnly(workflow.Field{
-			ID: "thickness_heel", Label: "Thickness, heel piece", Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
+			ID: "thickness_heel", Label: "Thickness, heel piece", OfPair: true, Kind: workflow.Number, Unit: quantity.MM, Min: 4, Max: 40, PerSki: true,
 			Hint: "calipers, where the thinnest hole will be",
 		}),
 		mountsOnly(workflow.Field{
-			ID: "marks", Label: "Mount mark seen", Kind: workflow.Choice, Options: workflow.YesNo, PerSki: true,
+			ID: "marks", Label: "Mount mark seen", OfPair: true, Kind: workflow.Choice, Options: workflow.YesNo, PerSki: true,
 			Hint: "on the topsheet or the sidewall",
 		}),
 		mountsOnly(workflow.Field{
-			ID: "old_holes", Label: "Old holes", Kind: workflow.Choice, Options: workflow.YesNo,
+			ID: "old_holes", Label: "Old holes", OfPair: true, Kind: workflow.Choice, Options: workflow.YesNo,
 			Hint: "plugged ones count",
 		}),
 	}

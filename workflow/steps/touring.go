@@ -53,10 +53,16 @@ func touringStep() workflow.Step {
 				Because: "the binding changed after touring mode was tried",
 			},
 		},
+		Figures: setFigures,
 		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 			return onEach(func(side workflow.Side) []calc.Finding { return checkValuesAgain(job, side) })
 		},
 	}
+}
+
+// valuesMoved reports that a scale no longer read what it was set to.
+func valuesMoved(_, after workflow.Answers) bool {
+	return after.Is("values_again", workflow.Left, valuesChanged) || after.Is("values_again", workflow.Right, valuesChanged)
 }
 
 func hasRisers(job workflow.Job) bool {

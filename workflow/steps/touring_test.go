@@ -67,6 +67,8 @@ func TestTouringReadsTheScalesAgain(t *testing.T) {
 	require.True(t, f.Never)
 	require.Contains(t, b.held(LastLook), "The job is held at touring mode")
 	b.change(Touring, "values_again", "unchanged")
+	require.Equal(t, "First release test must be answered again.", b.held(LastLook), "saying unchanged is not testing")
+	b.change(ReleaseTest)
 	require.Empty(t, b.held(LastLook))
 }
 

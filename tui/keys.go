@@ -15,6 +15,9 @@ var Keys = struct {
 	New, Filter, Finished, Void               key.Binding
 	Why, Later, Card, KeepCard, Forget, Waive key.Binding
 	Record, Present                           key.Binding
+	Map, ShiftBack, ShiftOn, LeapBack, LeapOn key.Binding
+	Clear, Other                              key.Binding
+	Shift, Leap                               key.Binding // both ways of the four above, for the help
 }{
 	Quit:  bind("ctrl+c", "quit", "ctrl+c"),
 	Help:  bind("f1 ?", "help", "f1", "?"),
@@ -43,6 +46,16 @@ var Keys = struct {
 	Waive:    bind("f8", "waive stop", "f8", "ctrl+g"),
 	Record:   bind("r", "record", "r"),
 	Present:  bind("enter", "open step", "enter"),
+
+	Map:       bind("f3", "map of holes", "f3", "ctrl+t"),
+	ShiftBack: bind("left", "1 mm back", "left"),
+	ShiftOn:   bind("right", "1 mm on", "right"),
+	LeapBack:  bind("down", "5 mm back", "down", "shift+left"),
+	LeapOn:    bind("up", "5 mm on", "up", "shift+right"),
+	Clear:     bind("c", "clear shift", "c"),
+	Other:     bind("s", "other ski", "s"),
+	Shift:     bind("left/right", "1 mm"),
+	Leap:      bind("up/down", "5 mm"),
 }
 
 func bind(label, help string, keys ...string) key.Binding {

@@ -48,6 +48,9 @@ func (c *cards) Busy() bool      { return !c.loaded }
 func (c *cards) Capturing() bool { return false }
 
 func (c *cards) Head() (left, right string) {
+	if c.kind == workflow.HolesCard {
+		return "Earlier jobs on this pair", c.s.Desk.Person().Name
+	}
 	return "The shop's " + string(c.kind) + " cards", c.s.Desk.Person().Name
 }
 
@@ -86,7 +89,7 @@ func (c *cards) View() string {
 		return " reading the shop file"
 	}
 	if len(c.list) == 0 {
-		return strings.Join(marked("·", "The library has no "+string(c.kind)+" card yet. Type one in once, then f6 keeps it as a card.", c.width), "\n")
+		return strings.Join(marked("·", c.none(), c.width), "\n")
 	}
 	lines := make([]string, len(c.list))
 	for i, card := range c.list {
@@ -99,8 +102,19 @@ func (c *cards) View() string {
 	return strings.Join(window(lines, c.at, c.height), "\n")
 }
 
+// none says why there is nothing to choose from.
+func (c *cards) none() string {
+	if c.kind == workflow.HolesCard {
+		return "The shop knows no earlier job on this pair: measure the holes and type them."
+	}
+	return "The library has no " + string(c.kind) + " card yet. Type one in once, then f6 keeps it as a card."
+}
+
 // about is what a card says, in the order in which the step asks it.
 func (c *cards) about(card workflow.Card) string {
+	if card.About != "" {
+		return card.About
+	}
 	var parts []string
 	for _, step := range c.s.Desk.Checklist().Steps() {
 		if step.CardOf != c.kind {

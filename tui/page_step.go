@@ -111,6 +111,9 @@ func (p *stepPage) Update(msg tea.Msg) (tea.Cmd, move) {
 	case pausedMsg:
 		p.waiting = false
 		return p.Leave(), stay
+	case shiftedMsg:
+		p.shift(msg.offset)
+		return nil, stay
 	case cardMsg:
 		return p.take(msg.card), stay
 	case waivedMsg:
@@ -139,13 +142,16 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 		p.why = &scroll{}
 	case is(msg, Keys.Back):
 		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
+	case is(msg, Keys.Map) && p.step.Step.Map != nil:
+		cmd, m := p.openMap()
+		return cmd, m, true
 	case is(msg, Keys.Forget):
 		return p.forget(), stay, true
 	case is(msg, Keys.Later):
 		return p.Leave(), toBench(), true
 	case is(msg, Keys.Card) && p.step.Step.CardOf != "":
 		return p.Leave(), push(newCards(p.s, p.step.Step.CardOf, p.job)), true
-	case is(msg, Keys.KeepCard) && p.step.Step.CardOf != "":
+	case is(msg, Keys.KeepCard) && p.keepsCards():
 		return p.Leave(), push(keepCardPage(p.s, p.step.Step, p.form.Typed())), true
 	case is(msg, Keys.Waive):
 		cmd, m := p.waive()
@@ -374,6 +380,12 @@ func (p *stepPage) Next() string {
 	return ""
 }
 
+// keepsCards reports whether what is typed here can become a card of the shop's
+// library; the holes of a pair cannot.
+func (p *stepPage) keepsCards() bool {
+	return p.step.Step.CardOf != "" && p.step.Step.CardOf != workflow.HolesCard
+}
+
 func (p *stepPage) Busy() bool { return p.busy }
 
 func (p *stepPage) Capturing() bool { return p.why == nil && p.form.Capturing() }
@@ -390,8 +402,14 @@ func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.wi
 func (p *stepPage) Keys() []key.Binding {
 	typing := p.form.KeyBinds()
 	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why, Keys.Later}
+	if p.step.Step.Map != nil {
+		keys = append([]key.Binding{Keys.Map}, keys...)
+	}
 	if p.step.Step.CardOf != "" {
-		keys = append(keys, Keys.Card, Keys.KeepCard)
+		keys = append(keys, Keys.Card)
+	}
+	if p.keepsCards() {
+		keys = append(keys, Keys.KeepCard)
 	}
 	if _, ok := p.waivable(); ok && p.s.Desk.Person().Supervisor {
 		keys = append([]key.Binding{Keys.Waive}, keys...)

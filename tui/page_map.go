@@ -1,0 +1,183 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"drillstop/calc/layout"
+	"drillstop/calc/quantity"
+	"drillstop/tui/draw"
+	"drillstop/workflow"
+)
+
+// The steps in which the mount point is moved, in mm.
+const (
+	shiftStep = 1
+	shiftLeap = 5
+)
+
+// holeMap shows where every hole falls, and moves the mount point where the
+// step asks for it.
+type holeMap struct {
+	s      *Session
+	job    workflow.Job
+	title  string
+	spec   layout.Spec
+	plan   layout.Plan
+	shifts layout.Shifts
+	fault  error
+	moves  bool // the step asks for the offset: keep hands it back
+	here   int  // the ski that is drawn where only one fits
+	width  int
+	height int
+}
+
+// shiftedMsg hands the chosen offset to the step.
+type shiftedMsg struct{ offset quantity.Millimetre }
+
+// newHoleMap shows a layout; moves says whether the mount point may be moved.
+func newHoleMap(s *Session, job workflow.Job, title string, spec layout.Spec, moves bool) *holeMap {
+	m := &holeMap{s: s, job: job, title: title, spec: spec, moves: moves}
+	m.shifts, m.fault = spec.Shifts(layout.DefaultWindow())
+	m.at(spec.Mount.Shift)
+	return m
+}
+
+// at lays the holes out with the mount point at a shift.
+func (m *holeMap) at(shift quantity.Millimetre) {
+	m.spec.Mount.Shift = shift
+	plan, err := m.spec.Plan()
+	if err != nil {
+		m.fault = err
+		return
+	}
+	m.plan = plan
+}
+
+func (m *holeMap) Init() tea.Cmd   { return nil }
+func (m *holeMap) Resume() tea.Cmd { return nil }
+func (m *holeMap) Leave() tea.Cmd  { return nil }
+func (m *holeMap) Busy() bool      { return false }
+func (m *holeMap) Capturing() bool { return false }
+func (m *holeMap) Next() string    { return "" }
+
+func (m *holeMap) Resize(width, height int)   { m.width, m.height = width, height }
+func (m *holeMap) Head() (left, right string) { return jobHead(m.s, m.job, m.width) }
+
+func (m *holeMap) Keys() []key.Binding {
+	keys := []key.Binding{labelled(Keys.Enter, "take"), Keys.Back, Keys.Shift, Keys.Leap, Keys.Clear, Keys.Other}
+	if !m.moves {
+		keys = []key.Binding{Keys.Back, Keys.Other}
+	}
+	return keys
+}
+
+func (m *holeMap) Update(msg tea.Msg) (tea.Cmd, move) {
+	press, ok := msg.(tea.KeyMsg)
+	if !ok {
+		return nil, stay
+	}
+	switch {
+	case is(press, Keys.Back), is(press, Keys.Map), !m.moves && is(press, Keys.Enter):
+		return nil, pop()
+	case is(press, Keys.Other):
+		m.here = 1 - m.here
+	case !m.moves || m.fault != nil:
+	case is(press, Keys.Enter):
+		return nil, move{back: 1, then: shiftedMsg{m.spec.Mount.Shift}}
+	case is(press, Keys.Clear):
+		if near, ok := m.shifts.Nearest(m.spec.Mount.Shift); ok {
+			m.at(near)
+		}
+	default:
+		m.at(m.spec.Mount.Shift + shiftOf(press))
+	}
+	return nil, stay
+}
+
+// shiftOf is how far a key moves the mount point.
+func shiftOf(press tea.KeyMsg) quantity.Millimetre {
+	for binding, by := range map[*key.Binding]quantity.Millimetre{
+		&Keys.ShiftBack: -shiftStep, &Keys.ShiftOn: shiftStep, &Keys.LeapBack: -shiftLeap, &Keys.LeapOn: shiftLeap,
+	} {
+		if is(press, *binding) {
+			return by
+		}
+	}
+	return 0
+}
+
+func (m *holeMap) View() string {
+	t := m.s.Theme
+	if m.fault != nil {
+		return strings.Join(marked(string(workflow.MarkStop), sentence(m.fault), m.width), "\n")
+	}
+	lines := []string{" " + ends(t.Strong.Render(m.title), m.says(), m.width-2), ""}
+	said := m.findings()
+	picture := draw.MapOf(&m.spec, m.plan)
+	picture.Here, picture.Width = m.here, m.width-2
+	picture.Height = max(m.height-len(lines)-min(len(said), max(m.height/3, 3))-1, 9)
+	picture.Ink = m.ink()
+	for _, line := range picture.Lines() {
+		lines = append(lines, " "+line)
+	}
+	lines = append(lines, "")
+	if room := m.height - len(lines); len(said) > room && room > 0 {
+		said = append(said[:room-1], t.Faint.Render("   and more"))
+	}
+	return strings.Join(append(lines, said...), "\n")
+}
+
+// says tells where the mount point is, and what clears.
+func (m *holeMap) says() string {
+	text := "on the mark"
+	if shift := m.spec.Mount.Shift; shift != 0 {
+		text = layout.ShiftText(shift) + " of the mark"
+	}
+	return fmt.Sprintf("midsole %s, sole %s", text, m.spec.Mount.Sole)
+}
+
+func (m *holeMap) findings() []string {
+	t := m.s.Theme
+	var lines []string
+	say := func(mark workflow.Mark, text string) {
+		for _, line := range marked(m.s.mark(mark), text, m.width) {
+			lines = append(lines, t.Mark(mark).Render(line))
+		}
+	}
+	found := workflow.On(workflow.Both, m.plan.Findings())
+	for _, f := range found {
+		say(levelMark(f), f.Text)
+	}
+	if !m.moves || m.shifts.Has(m.spec.Mount.Shift) {
+		return lines
+	}
+	if offers := m.shifts.Offers(m.spec.Mount.Shift); len(offers) > 0 {
+		texts := make([]string, len(offers))
+		for i, offer := range offers {
+			texts[i] = layout.ShiftText(offer)
+		}
+		say(workflow.MarkHere, "clear: "+strings.Join(texts, ", or ")+" of the mark; c takes the nearest")
+		return lines
+	}
+	for _, b := range m.shifts.Blockers {
+		say(workflow.MarkStop, b.Finding(m.shifts.Window).Text)
+	}
+	return lines
+}
+
+func (m *holeMap) ink() draw.MapInk {
+	t := m.s.Theme
+	faint := func(text string) string { return t.Faint.Render(text) }
+	return draw.MapInk{
+		New:   func(text string) string { return t.Strong.Render(text) },
+		Again: func(text string) string { return t.Strong.Render(text) },
+		Old:   faint,
+		Clash: func(text string) string { return t.Stop.Render(text) },
+		Mark:  func(text string) string { return t.Hand.Render(text) },
+		Frame: faint,
+	}
+}

@@ -120,7 +120,7 @@ func (m *holeMap) View() string {
 	picture := draw.MapOf(&m.spec, m.plan)
 	picture.Here, picture.Width = m.here, m.width-2
 	picture.Height = max(m.height-len(lines)-min(len(said), max(m.height/3, 3))-1, 9)
-	picture.Ink = m.ink()
+	picture.Ink = mapInk(t)
 	for _, line := range picture.Lines() {
 		lines = append(lines, " "+line)
 	}
@@ -148,29 +148,32 @@ func (m *holeMap) findings() []string {
 			lines = append(lines, t.Mark(mark).Render(line))
 		}
 	}
-	found := workflow.On(workflow.Both, m.plan.Findings())
-	for _, f := range found {
+	m.wayOut(say)
+	for _, f := range workflow.On(workflow.Both, m.plan.Findings()) {
 		say(levelMark(f), f.Text)
-	}
-	if !m.moves || m.shifts.Has(m.spec.Mount.Shift) {
-		return lines
-	}
-	if offers := m.shifts.Offers(m.spec.Mount.Shift); len(offers) > 0 {
-		texts := make([]string, len(offers))
-		for i, offer := range offers {
-			texts[i] = layout.ShiftText(offer)
-		}
-		say(workflow.MarkHere, "clear: "+strings.Join(texts, ", or ")+" of the mark; c takes the nearest")
-		return lines
-	}
-	for _, b := range m.shifts.Blockers {
-		say(workflow.MarkStop, b.Finding(m.shifts.Window).Text)
 	}
 	return lines
 }
 
-func (m *holeMap) ink() draw.MapInk {
-	t := m.s.Theme
+// wayOut says where it clears, or what blocks every shift.
+func (m *holeMap) wayOut(say func(workflow.Mark, string)) {
+	if !m.moves || m.shifts.Has(m.spec.Mount.Shift) {
+		return
+	}
+	offers := m.shifts.Offers(m.spec.Mount.Shift)
+	texts := make([]string, len(offers))
+	for i, offer := range offers {
+		texts[i] = layout.ShiftText(offer)
+	}
+	if len(offers) > 0 {
+		say(workflow.MarkHere, "clear: "+strings.Join(texts, ", ")+"; c takes the nearest")
+	}
+	for _, b := range m.shifts.Blockers {
+		say(workflow.MarkStop, b.Finding(m.shifts.Window).Text)
+	}
+}
+
+func mapInk(t Theme) draw.MapInk {
 	faint := func(text string) string { return t.Faint.Render(text) }
 	return draw.MapInk{
 		New:   func(text string) string { return t.Strong.Render(text) },

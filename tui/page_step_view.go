@@ -52,9 +52,12 @@ func (p *stepPage) View() string {
 	return strings.Join(append(lines, p.aside(p.height-len(lines))...), "\n")
 }
 
-// aside fills what room a large window leaves: the steps of this phase, and why
-// this one matters.
+// aside fills what room a large window leaves: the map of the holes where the
+// step has one, else the steps of this phase and why this one matters.
 func (p *stepPage) aside(spare int) []string {
+	if picture := p.picture(spare - 2); picture != nil {
+		return append([]string{""}, picture...)
+	}
 	t := p.s.Theme
 	var steps []string
 	for _, sv := range p.view.Steps {

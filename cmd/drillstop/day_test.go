@@ -18,9 +18,11 @@ var update = flag.Bool("update", false, "write the golden screens anew")
 
 // workedExample is the sheet of a whole job: the screens are driven with the
 // answers that `drillstop run` takes.
-func workedExample(t *testing.T) workflow.Sheet {
+func workedExample(t *testing.T) workflow.Sheet { return sheetNamed(t, "worked_example.json") }
+
+func sheetNamed(t *testing.T, name string) workflow.Sheet {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "sheets", "worked_example.json"))
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "sheets", name))
 	require.NoError(t, err)
 	defer f.Close()
 	sheet, err := workflow.ReadSheet(f)

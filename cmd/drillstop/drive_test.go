@@ -84,8 +84,10 @@ func sits(t *testing.T, file string, width, height int) *technician {
 	chart, err := a.chart()
 	require.NoError(t, err)
 	clock := &workday{at: time.Date(2026, 11, 25, 17, 4, 0, 0, time.UTC)}
+	patterns, err := library(context.Background(), store, true)
+	require.NoError(t, err)
 	desk := workflow.NewDesk(workflow.DeskOptions{
-		Checklist: list, Store: store, Shop: workflow.Shop{Name: "Nordhang workshop", Chart: chart},
+		Checklist: list, Store: store, Shop: workflow.Shop{Name: "Nordhang workshop", Chart: chart, Patterns: patterns},
 		Person:   workflow.Person{Name: "MB", Supervisor: true},
 		Describe: steps.Describe, Now: clock.now, Token: a.token,
 	})
@@ -116,7 +118,7 @@ func (d *technician) resizes(width, height int) { d.size(width, height) }
 var named = map[string]string{
 	"enter": "\r", "tab": "\t", "shift+tab": "\x1b[Z", "esc": "\x1b", "up": "\x1b[A", "down": "\x1b[B",
 	"left": "\x1b[D", "right": "\x1b[C", "backspace": "\x7f", "pgdown": "\x1b[6~", "pgup": "\x1b[5~",
-	"f1": "\x1bOP", "f2": "\x1bOQ", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~", "f8": "\x1b[19~",
+	"f1": "\x1bOP", "f2": "\x1bOQ", "f3": "\x1bOR", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~", "f8": "\x1b[19~",
 	"ctrl+c": "\x03", "ctrl+d": "\x04", "ctrl+s": "\x13", "ctrl+u": "\x15",
 }
 

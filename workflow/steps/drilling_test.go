@@ -175,7 +175,7 @@ func TestHolesRefuseDepthsThatDoNotMatch(t *testing.T) {
 	require.Len(t, r.Fields, 1)
 	assert.Equal(t, workflow.Left, r.Fields[0].Side)
 	assert.Equal(t, "Left ski: 2 depths for 8 holes: give one that holds for all, or one for each.", r.Error())
-	assert.Len(t, b.refused(Holes, "drilled", "0").Fields, 2)
+	assert.Len(t, b.refused(Holes, "drilled", "-1").Fields, 2)
 	assert.Len(t, b.refused(Holes, "depth.right", "41").Fields, 1)
 }
 

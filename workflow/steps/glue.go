@@ -28,7 +28,7 @@ func glueStep() workflow.Step {
 					{Value: "wood glue"}, {Value: "epoxy"}, {Value: "as the maker says", Label: "another, as the maker says"},
 				},
 			},
-			holeCount("holes", "Holes glued", "counted as the glue goes in", 0, mostHoles),
+			holeCount("holes", "Holes glued", "counted as the glue goes in", mostHoles),
 		},
 		Needs: []workflow.StepID{Clean},
 		Rests: []workflow.Rest{

@@ -12,10 +12,10 @@ import (
 // Our own limit: bindings have 8 to 16.
 const mostHoles = 40
 
-// holeCount is a field for a number of holes or screws on each ski, from least
+// holeCount is a field for a number of holes or screws on each ski, up to
 // to most. It refuses as whole does.
-func holeCount(id workflow.FieldID, label, hint string, least, most float64) workflow.Field {
-	return whole(workflow.Field{ID: id, Label: label, Hint: hint, Min: least, Max: most, PerSki: true})
+func holeCount(id workflow.FieldID, label, hint string, most float64) workflow.Field {
+	return whole(workflow.Field{ID: id, Label: label, Hint: hint, Max: most, PerSki: true})
 }
 
 // drilledHoles is how many holes were drilled into one ski; false where that

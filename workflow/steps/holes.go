@@ -24,7 +24,7 @@ func holesStep() workflow.Step {
 			"Fibre and carbon dust harms the lungs: mask on, suction running.",
 		},
 		Fields: []workflow.Field{
-			holeCount("drilled", "Holes drilled", "count them, toe and heel piece", 1, mostHoles),
+			holeCount("drilled", "Holes drilled", "count them, toe and heel piece; 0 if all old", mostHoles),
 			{
 				ID: "depth", Label: "Depth gauged", Kind: workflow.List, Unit: quantity.MM, Min: 0.5, Max: 40, PerSki: true,
 				Hint: "one for all alike, or each, toe holes first",

@@ -50,8 +50,8 @@ func screwsStep() workflow.Step {
 				ID: "torque", Label: "Torque of the driver", Hint: "4 to 5 Nm; empty if by hand", Kind: workflow.Number,
 				Unit: quantity.NM, Min: 1, Max: 10, Optional: true,
 			},
-			holeCount("driven", "Screws driven", "counted once they sit", 0, mostHoles),
-			holeCount("stripped", "Of these stripped", "turn on without getting tighter", 0, 20),
+			holeCount("driven", "Screws driven", "counted once they sit", mostHoles),
+			holeCount("stripped", "Of these stripped", "turn on without getting tighter", 20),
 			{
 				ID: "way_out", Label: "Stripped: what was done", Hint: "none if nothing stripped", Kind: workflow.Choice,
 				Options: []workflow.Option{

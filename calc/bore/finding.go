@@ -9,13 +9,18 @@ import (
 // Source: common practice, no formal source.
 const biteLeast quantity.Millimetre = 6
 
+// biteHolds is the bite, in mm, below which a screw does not hold at all, so
+// that nobody may let it pass. Our rule.
+const biteHolds quantity.Millimetre = 4
+
 // bottomRoom is how much deeper, in mm, than the screw reaches a hole is
 // planned: a screw that meets the bottom lifts the plate. Our rule.
 const bottomRoom quantity.Millimetre = 0.5
 
-// What must be left of the ski under a hole, in mm: below the floor it is a
-// stop, below the other a caution. Our rule.
+// What must be left of the ski under a hole, in mm: below the first nobody may
+// let it pass, below the floor it is a stop, below the last a caution. Our rule.
 const (
+	underLeast quantity.Millimetre = 1
 	underFloor quantity.Millimetre = 2
 	underGood  quantity.Millimetre = 3
 )
@@ -59,8 +64,10 @@ func (p Place) findings(piece string, depth quantity.Millimetre) []calc.Finding 
 			"The %s screws reach %s into a hole of %s: they meet its bottom and lift the plate; take screws of at most %s.", piece, p.Screw, depth, less(depth, bottomRoom)))
 	}
 	if p.Bite < biteLeast-slack {
-		found = append(found, calc.Stopf("bore.bite-short", practice,
-			"The %s screws bite %s only: they need at least %s, about four threads, to hold.", piece, p.Bite, biteLeast))
+		short := calc.Stopf("bore.bite-short", practice,
+			"The %s screws bite %s only: they need at least %s, about four threads, to hold.", piece, p.Bite, biteLeast)
+		short.Never = p.Bite < biteHolds-slack
+		found = append(found, short)
 	}
 	if !p.Measured {
 		return append(found, calc.Cautionf("bore.not-measured", ourRule,
@@ -78,8 +85,10 @@ func underFindings(where string, thickness, depth quantity.Millimetre) []calc.Fi
 	under := less(thickness, depth)
 	switch {
 	case under < underFloor-slack:
-		return []calc.Finding{calc.Stopf("bore.thin", ourRule,
-			"Under the hole%s stay %s (ski %s, hole %s): at least %s must stay; measure again, or ask the ski's maker for a shallower hole.", where, under, thickness, depth, underFloor)}
+		thin := calc.Stopf("bore.thin", ourRule,
+			"Under the hole%s stay %s (ski %s, hole %s): at least %s must stay; measure again, or ask the ski's maker for a shallower hole.", where, under, thickness, depth, underFloor)
+		thin.Never = under < underLeast-slack
+		return []calc.Finding{thin}
 	case under < underGood-slack:
 		return []calc.Finding{calc.Cautionf("bore.thin", ourRule,
 			"Under the hole%s stay %s (ski %s, hole %s), less than %s: try the stop twice and press lightly.", where, under, thickness, depth, underGood)}

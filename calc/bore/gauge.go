@@ -73,7 +73,7 @@ func (p Plan) depthFindings(depth quantity.Millimetre) []calc.Finding {
 	}
 	code, text := "bore.shallow", "The hole is gauged %s deep, %s less than the planned %s: drill on with the same stop, held square."
 	if off > 0 {
-		code, text = "bore.deep", "The hole is gauged %s deep, %s more than the planned %s: see that the stop has not slipped before the next hole."
+		code, text = "bore.deep", "The hole is gauged %s deep, %s more than the planned %s: set the stop again before the next hole; whether this one may stay is for a supervisor to say."
 	}
 	if size > depthLimit+slack {
 		return []calc.Finding{calc.Stopf(code, ourRule, text, depth, size, p.Depth)}

@@ -24,7 +24,7 @@ func TestPublishedGauges(t *testing.T) {
 		require.Equal(t, weight, worst(found), record)
 	}
 	found := bore.Gauge(plan, 13.6, 9.6)
-	require.Equal(t, "The hole is gauged 9.6 mm deep, 0.6 mm more than the planned 9 mm: see that the stop has not slipped before the next hole.", found[0].Text)
+	require.Equal(t, "The hole is gauged 9.6 mm deep, 0.6 mm more than the planned 9 mm: set the stop again before the next hole; whether this one may stay is for a supervisor to say.", found[0].Text)
 	require.Equal(t, "our rule", found[0].Source)
 }
 

@@ -189,7 +189,7 @@ func (w *walk) valueIn(row int, field, because string) (float64, error) {
 		return v.value, nil
 	}
 	return 0, fault("release.blank-cell", field,
-		"The chart has no value in row %s%s, column %s: another boot or binding is needed, or a certified person's decision on the record. The neighbouring value does not count.",
+		"The chart has no value in row %s%s, column %s: another boot or binding is needed; the binding maker may know more. The neighbouring value does not count.",
 		r.code, because, w.chart.columns[w.column].in(quantity.MM))
 }
 

@@ -158,7 +158,7 @@ func TestHolesAreNamed(t *testing.T) {
 	require.NotNil(t, f)
 	assert.Equal(t, workflow.Right, f.Side)
 	assert.Equal(t, "Right ski, hole 2, hole 5: The hole is gauged 9.7 mm deep, 0.7 mm more than the planned 9 mm: "+
-		"see that the stop has not slipped before the next hole.", f.Text)
+		"set the stop again before the next hole; whether this one may stay is for a supervisor to say.", f.Text)
 	assert.False(t, f.Never)
 	assert.Empty(t, b.waive("bore.deep", "measured under the hole").held(Clean))
 

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
 
 	"drillstop/calc"
 	"drillstop/calc/quantity"
@@ -11,6 +12,9 @@ import (
 
 // MaxText is the longest free text a field takes, in characters.
 const MaxText = 400
+
+// leastWord is how much of a word within an option stands for it.
+const leastWord = 3
 
 // FieldKind says how a field is typed and read.
 type FieldKind string
@@ -159,22 +163,42 @@ func (f Field) inRange(v float64) error {
 		quantity.Print(v, f.Unit), quantity.Print(f.Min, quantity.Plain), quantity.Print(f.Max, f.Unit))
 }
 
-// acceptChoice takes a value or a label in any case, or the beginning of just
-// one of them, so that a hurried hand may type one letter.
 func (f Field) acceptChoice(typed string) (string, error) {
-	var begins []string
-	for _, o := range f.Options {
-		if strings.EqualFold(typed, o.Value) || strings.EqualFold(typed, o.Label) {
-			return o.Value, nil
-		}
-		if hasPrefixFold(o.Value, typed) || hasPrefixFold(o.Label, typed) {
-			begins = append(begins, o.Value)
-		}
-	}
-	if len(begins) == 1 {
-		return begins[0], nil
+	if at := FindOption(f.Options, typed); at >= 0 {
+		return f.Options[at].Value, nil
 	}
 	return "", f.fault("field.choice", "%s: %q is none of %s.", f.Label, typed, f.choices())
+}
+
+// FindOption returns the index of the option that a text stands for, -1 if it
+// stands for none: a value or a label in any case, or else the beginning of just
+// one of them, or else, from leastWord characters on, of a word of just one of
+// them, so that a hurried hand may type "n" for none and "9523" for ISO 9523.
+func FindOption(options []Option, text string) int {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return -1
+	}
+	for i, o := range options {
+		if strings.EqualFold(text, o.Value) || strings.EqualFold(text, o.Label) {
+			return i
+		}
+	}
+	for _, begins := range []func(string, string) bool{hasPrefixFold, hasWordFold} {
+		at, count := -1, 0
+		for i, o := range options {
+			if begins(o.Value, text) || begins(o.Label, text) {
+				at, count = i, count+1
+			}
+		}
+		switch {
+		case count == 1:
+			return at
+		case count > 1 || utf8.RuneCountInString(text) < leastWord:
+			return -1
+		}
+	}
+	return -1
 }
 
 func (f Field) choices() string {
@@ -220,6 +244,19 @@ func tidy(typed string) string {
 	}, typed))
 }
 
+// hasPrefixFold reports whether s begins with prefix, in any case.
 func hasPrefixFold(s, prefix string) bool {
-	return len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix)
+	runes := []rune(s)
+	n := utf8.RuneCountInString(prefix)
+	return len(runes) >= n && strings.EqualFold(string(runes[:n]), prefix)
+}
+
+// hasWordFold reports whether s holds prefix at the beginning of a word.
+func hasWordFold(s, prefix string) bool {
+	for at, r := range s {
+		if r == ' ' && hasPrefixFold(s[at+1:], prefix) {
+			return true
+		}
+	}
+	return false
 }

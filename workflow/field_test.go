@@ -137,3 +137,13 @@ func TestParseKind(t *testing.T) {
 		assert.Error(t, err, typed)
 	}
 }
+
+func TestFindOption(t *testing.T) {
+	norms := []workflow.Option{{Value: "ISO 5355 A", Label: "ISO 5355 A, adult"}, {Value: "ISO 5355 C"}, {Value: "ISO 9523"}, {Value: "none"}}
+	for typed, want := range map[string]int{
+		"ISO 9523": 2, "iso 9523": 2, "n": 3, " none ": 3, "9523": 2, "952": 2, "5355 a": 0, "iso 5355 a, ADULT": 0,
+		"": -1, "ISO": -1, "5355": -1, "95": -1, "23": -1, "x": -1, "adu": 0, "ß": -1,
+	} {
+		assert.Equal(t, want, workflow.FindOption(norms, typed), "%q", typed)
+	}
+}

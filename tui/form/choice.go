@@ -78,43 +78,17 @@ func (c *choice) write(runes []rune) (refused string) {
 	return ""
 }
 
-// find returns the option that a text stands for: its value or label in any
-// case, the beginning of just one of them, or its number from 1; else none.
+// find returns the option that a text stands for: as the workflow reads it, or
+// its number from 1; else none.
 func (c *choice) find(text string) int {
 	text = strings.TrimSpace(text)
-	if text == "" {
-		return none
-	}
-	begin := none
-	for i, o := range c.options {
-		if strings.EqualFold(text, o.Value) || strings.EqualFold(text, o.Label) {
-			return i
-		}
-		if beginsWith(o.Value, text) || beginsWith(o.Label, text) {
-			if begin != none {
-				begin = several
-				continue
-			}
-			begin = i
-		}
-	}
-	if begin == several {
-		return none
-	}
-	if begin != none {
-		return begin
+	if at := workflow.FindOption(c.options, text); at >= 0 {
+		return at
 	}
 	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= len(c.options) && text == strconv.Itoa(n) {
 		return n - 1
 	}
 	return none
-}
-
-// several says that more than one option begins with a text.
-const several = -2
-
-func beginsWith(s, prefix string) bool {
-	return len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix)
 }
 
 func (c *choice) text() string {

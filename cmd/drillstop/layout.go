@@ -2,11 +2,10 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -19,9 +18,10 @@ import (
 
 // layoutFlags are a layout as typed.
 type layoutFlags struct {
-	pattern, sole, heelFor, shift, hole, waist, apart string
-	oldHoles, also, marks                             string
-	pdf, sheet, job                                   string
+	pattern, sole, heelFor, shift, hole, apart string
+	waist, widths, oldHoles                    string
+	also, marks, chord                         string
+	pdf, sheet, job                            string
 }
 
 func newLayout(a *app) *cobra.Command {
@@ -35,25 +35,27 @@ them with old holes, with each other and with the edge, and names every shift of
 the mount point that clears. Exit code 3 if the wished shift does not clear; a
 template is not written then.
 
-A pattern is a file that ends in .toml, or the name of an invented one: see
-drillstop pattern.`,
+A pattern is a file that ends in .toml, or the name of one that the shop has
+imported, or of an invented one: see drillstop pattern.`,
 		Example: `  drillstop layout --pattern alpine --sole 318mm --waist 98mm
   drillstop layout --pattern shop.toml --sole 318 --shift -5mm --old-holes old.csv --json
   drillstop layout --pattern alpine --sole 318 --pdf template.pdf --paper letter --job T-0417`,
 		Args: noArgs,
-		RunE: func(*cobra.Command, []string) error { return a.layout(typed) },
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.layout(cmd.Context(), typed) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&typed.pattern, "pattern", "", "hole pattern: a `FILE` that ends in .toml, or a name")
+	flags.StringVar(&typed.pattern, "pattern", "", "hole pattern: a `FILE` that ends in .toml, or a name of the shop's or an invented one")
 	flags.StringVar(&typed.sole, "sole", "", "boot sole `LENGTH`, the three digits at the heel, in mm")
 	flags.StringVar(&typed.heelFor, "heel-for", "", "sole `LENGTH` that the heel piece is drilled for (default: --sole)")
 	flags.StringVar(&typed.shift, "shift", "0mm", "`LENGTH` of the midsole in front of the mount mark, negative for back")
 	flags.StringVar(&typed.hole, "hole", "", "hole marked on the ski, as `DIAMETERxDEPTH`: 4.1x9")
 	flags.StringVar(&typed.waist, "waist", "", "narrowest `WIDTH` of the ski in mm, for the distance to the edge")
+	flags.StringVar(&typed.widths, "widths", "", "widths along the ski from the mark, `X:WIDTH,X:WIDTH` or a file that ends in .csv")
 	flags.StringVar(&typed.apart, "apart", "", "least `LENGTH` from hole to hole (default 10mm)")
 	flags.StringVar(&typed.oldHoles, "old-holes", "", "old holes, a `FILE` that ends in .csv or .toml")
 	flags.StringVar(&typed.also, "also", "", "sole `LENGTH` of a second boot that the mount should serve")
 	flags.StringVar(&typed.marks, "marks", "", "mount marks of both skis from their tails, `LEFT,RIGHT`")
+	flags.StringVar(&typed.chord, "chord", "", "straight `LENGTH` of the skis from tail to tip, or LEFT,RIGHT; for the mount points")
 	flags.StringVar(&typed.pdf, "pdf", "", "write a drill template at 1:1 to a `FILE`")
 	flags.StringVar(&typed.sheet, "paper", string(paper.A4), "paper of the template: `a4 or letter`")
 	flags.StringVar(&typed.job, "job", "", "ticket `NUMBER` for the template")
@@ -66,13 +68,14 @@ type wished struct {
 	spec  layout.Spec
 	also  quantity.Millimetre // 0 = no second boot
 	marks []float64           // left, right; nil = not measured
+	chord []float64           // left, right; nil = not measured
 	sheet paper.Sheet
 	job   string
 }
 
 // read parses the flags. What was typed wrongly is an error of usage; what is
 // wrong in a file is not.
-func (f layoutFlags) read() (w wished, err error) {
+func (f layoutFlags) read(find patternFinder) (w wished, err error) {
 	if f.pattern == "" || f.sole == "" {
 		return w, usage(errors.New("layout needs --pattern and --sole; drillstop layout --help shows how"))
 	}
@@ -93,6 +96,7 @@ func (f layoutFlags) read() (w wished, err error) {
 			return err
 		}},
 		{"marks", f.marks, func(t string) (err error) { w.marks, err = quantity.ParseList(t, quantity.MM, 2); return err }},
+		{"chord", f.chord, func(t string) (err error) { w.chord, err = chords(t); return err }},
 		{"paper", f.sheet, func(t string) (err error) { w.sheet, err = paper.ParseSheet(t); return err }},
 		{"job", f.job, func(t string) error {
 			ticket, err := workflow.ParseTicket(t)
@@ -107,15 +111,16 @@ func (f layoutFlags) read() (w wished, err error) {
 			return w, usage(onFlag(part.flag, err))
 		}
 	}
-	if f.waist != "" {
-		w.spec.Left.Width, w.spec.Right.Width = layout.Waist(waist), layout.Waist(waist)
+	if w.spec.Left.Width, err = f.width(waist); err != nil {
+		return w, err
 	}
-	return w, f.files(&w.spec)
+	w.spec.Right.Width = w.spec.Left.Width
+	return w, f.files(&w.spec, find)
 }
 
 // files reads the pattern and the old holes.
-func (f layoutFlags) files(spec *layout.Spec) (err error) {
-	if spec.Pattern, err = findPattern(f.pattern); err != nil {
+func (f layoutFlags) files(spec *layout.Spec, find patternFinder) (err error) {
+	if spec.Pattern, err = find(f.pattern); err != nil {
 		return err
 	}
 	if f.oldHoles == "" {
@@ -129,20 +134,8 @@ func (f layoutFlags) files(spec *layout.Spec) (err error) {
 	if err != nil {
 		return err
 	}
-	spec.Left.Old, spec.Right.Old, err = old.Holes(findPattern, spec.Bit)
+	spec.Left.Old, spec.Right.Old, err = old.Holes(find, spec.Bit)
 	return err
-}
-
-// findPattern reads the pattern of a file, or finds an invented one by name.
-func findPattern(name string) (*layout.Pattern, error) {
-	if !strings.EqualFold(filepath.Ext(name), ".toml") {
-		return pattern.Find(name)
-	}
-	text, err := os.ReadFile(name) //nolint:gosec // the user names the file
-	if err != nil {
-		return nil, fileFault("pattern.file", "hole pattern", name, err)
-	}
-	return pattern.Read(name, text)
 }
 
 func soleInto(to *quantity.Millimetre) func(string) error {
@@ -160,8 +153,8 @@ func lengthInto(to *quantity.Millimetre) func(string) error {
 	}
 }
 
-func (a *app) layout(typed layoutFlags) error {
-	w, err := typed.read()
+func (a *app) layout(ctx context.Context, typed layoutFlags) error {
+	w, err := typed.read(a.patternFinder(ctx))
 	if err != nil {
 		return err
 	}
@@ -191,6 +184,7 @@ type laid struct {
 	shifts layout.Shifts
 	shared *layout.Shared
 	pair   *layout.Marks
+	points []layout.MountPoint // left, right; nil without a chord
 }
 
 // lay computes. What cannot be laid out was typed wrongly; two boots that one
@@ -218,6 +212,9 @@ func lay(w wished) (l laid, err error) {
 			return l, usage(onFlag("marks", err))
 		}
 		l.pair = &pair
+	}
+	if l.points, err = w.mountPoints(); err != nil {
+		return l, usage(onFlag("chord", err))
 	}
 	return l, nil
 }

@@ -25,6 +25,7 @@ func (a *app) printLayout(l laid) error {
 	a.print("%s\n\n", strings.Join(m.Lines(), "\n"))
 	a.printHoles(l.plan)
 	a.printTravel(l)
+	a.printMountPoints(l)
 	a.print("\n  %s\n", shiftSentence(l))
 	for i, f := range r.Findings {
 		if i == 0 {
@@ -91,6 +92,15 @@ func (a *app) printTravel(l laid) {
 			l.spec.Mount.Sole, l.also, s.Best, s.HeelFor, layout.ShiftText(s.SecondOff), layout.ShiftText(s.Share))
 	} else if s != nil {
 		a.print("  The tracks take %s and %s; nothing is drilled by the sole.\n", l.spec.Mount.Sole, l.also)
+	}
+}
+
+func (a *app) printMountPoints(l laid) {
+	for i, p := range l.points {
+		a.print("  Mount point %s: %s.\n", layout.Sides()[i], p)
+	}
+	if l.points != nil && l.marks == nil {
+		a.print("  Without --marks the middle of the chord stands for the mark.\n")
 	}
 }
 

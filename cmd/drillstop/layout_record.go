@@ -30,6 +30,7 @@ type layoutRecord struct {
 	Takes    [2]float64         `json:"takes_soles"`
 	Shared   *sharedRecord      `json:"two_boots,omitempty"`
 	Marks    *marksRecord       `json:"marks,omitempty"`
+	Points   []mountPointRecord `json:"mount_points,omitempty"`
 	Findings []workflow.Finding `json:"findings"`
 }
 
@@ -103,6 +104,12 @@ type marksRecord struct {
 	CorrectRight float64 `json:"correct_right"`
 }
 
+type mountPointRecord struct {
+	Ski        layout.Side `json:"ski"`
+	FromTail   float64     `json:"from_tail"`
+	FromCentre float64     `json:"from_centre"` // in front of the middle of the chord
+}
+
 // micron is how finely lengths are printed: six decimals of a millimetre.
 const micron = 1e6
 
@@ -141,6 +148,9 @@ func layoutRecordOf(l laid) layoutRecord {
 	}
 	if m := l.pair; m != nil {
 		r.Marks = &marksRecord{tidy(m.Difference), tidy(m.LeftOff), tidy(m.RightOff), tidy(m.Left), tidy(m.Right)}
+	}
+	for i, p := range l.points {
+		r.Points = append(r.Points, mountPointRecord{layout.Sides()[i], tidy(p.FromTail), tidy(p.FromCentre)})
 	}
 	return r
 }

@@ -113,7 +113,7 @@ func (a *app) patternList(ctx context.Context) error {
 }
 
 func (a *app) patternShow(ctx context.Context, name string) error {
-	p, err := a.knownPattern(ctx, name)
+	p, err := a.patternFinder(ctx)(name)
 	if err != nil {
 		return err
 	}
@@ -159,7 +159,7 @@ func word(said bool, text string) string {
 }
 
 func (a *app) patternCheck(path string) error {
-	p, err := findPattern(path)
+	p, err := readPattern(path)
 	if err != nil {
 		return err
 	}

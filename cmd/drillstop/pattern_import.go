@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -117,42 +116,6 @@ func holesOf(p *layout.Pattern) int {
 		n += len(piece.Holes)
 	}
 	return n
-}
-
-// shopPatterns are the patterns of the shop file; none while there is no shop
-// file and none was named.
-func (a *app) shopPatterns(ctx context.Context) ([]db.Pattern, error) {
-	path, err := a.shopPath("shop.db")
-	if err != nil {
-		return nil, err
-	}
-	if _, err := os.Stat(path); a.dbFile == "" && errors.Is(err, os.ErrNotExist) {
-		return nil, nil
-	}
-	store, err := db.Open(ctx, path, db.Options{MustExist: true})
-	if err != nil {
-		return nil, err
-	}
-	list, err := store.Patterns(ctx)
-	return list, errors.Join(err, store.Close())
-}
-
-// knownPattern reads the pattern of a file, or finds one by name: one of the
-// shop, or an invented one.
-func (a *app) knownPattern(ctx context.Context, name string) (*layout.Pattern, error) {
-	if strings.EqualFold(filepath.Ext(name), ".toml") {
-		return findPattern(name)
-	}
-	list, err := a.shopPatterns(ctx)
-	if err != nil {
-		return nil, err
-	}
-	for _, p := range list {
-		if strings.EqualFold(p.Layout.Name, name) {
-			return p.Layout, nil
-		}
-	}
-	return findPattern(name)
 }
 
 // library is what the bench of a shop knows: its own patterns, and in an

@@ -19,6 +19,14 @@ const (
 	shiftLeap = 5
 )
 
+// How the map and what is said beneath it share the height: the second ski is
+// worth more than a long list of clashes that it shows.
+const (
+	findingShare  = 9 // the findings get this part of the height
+	leastFindings = 3 // lines
+	leastPicture  = 9 // lines
+)
+
 // holeMap shows where every hole falls, and moves the mount point where the
 // step asks for it.
 type holeMap struct {
@@ -119,7 +127,7 @@ func (m *holeMap) View() string {
 	said := m.findings()
 	picture := draw.MapOf(&m.spec, m.plan)
 	picture.Here, picture.Width = m.here, m.width-2
-	picture.Height = max(m.height-len(lines)-min(len(said), max(m.height/3, 3))-1, 9)
+	picture.Height = max(m.height-len(lines)-min(len(said), max(m.height/findingShare, leastFindings))-1, leastPicture)
 	picture.Ink = mapInk(t)
 	for _, line := range picture.Lines() {
 		lines = append(lines, " "+line)
@@ -149,7 +157,7 @@ func (m *holeMap) findings() []string {
 		}
 	}
 	m.wayOut(say)
-	for _, f := range workflow.On(workflow.Both, m.plan.Findings()) {
+	for _, f := range workflow.OnceForBoth(workflow.On(workflow.Both, m.plan.Findings())) {
 		say(levelMark(f), f.Text)
 	}
 	return lines

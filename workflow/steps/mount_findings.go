@@ -34,7 +34,7 @@ func checkLayout(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	found = append(found, workflow.On(workflow.Both, checkOrigin(job))...)
 	found = append(found, workflow.On(workflow.Both, blocked(shifts))...)
 	found = append(found, workflow.On(workflow.Both, checkSoleOfLayout(job))...)
-	return onceForBoth(append(found, workflow.On(workflow.Both, plan.Findings()[len(plan.Clashes):])...))
+	return workflow.OnceForBoth(append(found, workflow.On(workflow.Both, plan.Findings()[len(plan.Clashes):])...))
 }
 
 // noLayout says why a layout cannot be made at all.
@@ -78,34 +78,6 @@ func clashFindings(plan layout.Plan, shifts layout.Shifts) []workflow.Finding {
 		found = append(found, workflow.On(workflow.Side(c.Side), []calc.Finding{f})...)
 	}
 	return found
-}
-
-// onceForBoth says once what is true of both skis, number for number.
-func onceForBoth(found []workflow.Finding) []workflow.Finding {
-	var out []workflow.Finding
-	for _, f := range found {
-		at := slices.IndexFunc(out, func(o workflow.Finding) bool {
-			return o.Code == f.Code && o.Text != f.Text && ofBoth(o.Text, "left") == ofBoth(f.Text, "right")
-		})
-		if at < 0 {
-			out = append(out, f)
-			continue
-		}
-		out[at].Side, out[at].Text = workflow.Both, ofBoth(f.Text, "right")
-	}
-	return out
-}
-
-// ofBoth makes a sentence about one ski one about both.
-func ofBoth(text, side string) string {
-	for _, said := range [...]struct{ one, both string }{
-		{"on the " + side + " ski", "on each ski"}, {"of the " + side + " ski", "of both skis"}, {" " + side, " of both skis"},
-	} {
-		if strings.Contains(text, said.one) {
-			return strings.Replace(text, said.one, said.both, 1)
-		}
-	}
-	return text
 }
 
 // lacks is by how much a clash misses what the rules ask for.

@@ -95,6 +95,8 @@ func templateSki(spec *layout.Spec, plan layout.Plan, side layout.Side) Template
 		switch {
 		case h.Fate == layout.Clashing:
 			hole.Says = "CLASH"
+		case h.Fate == layout.Reused && h.Locking:
+			hole.Says = "re-used, locks"
 		case h.Fate == layout.Reused:
 			hole.Says = "re-used"
 		case h.Locking:

@@ -133,10 +133,10 @@ func (p tileOf) frame(ski TemplateSki) {
 		mark = "mount mark and boot midsole"
 	} else {
 		p.across(ski.Midsole, fine, 1, 1)
-		p.name(ski.Midsole, halfBand-1, "boot midsole")
+		p.name(ski.Midsole, halfBand+3, "boot midsole")
 	}
 	p.across(0, plain, 5, 1.5)
-	p.name(0, -halfBand+2, mark)
+	p.name(0, -halfBand-1, mark)
 	p.end(ski.Heel, "boot heel")
 	p.end(ski.Toe, "boot toe")
 	p.edges(ski)
@@ -157,11 +157,14 @@ func (p tileOf) across(x, width float64, dashes ...float64) {
 	}
 }
 
-// name writes what a line across the ski is, beside it.
+// name writes what a line across the ski is, beyond its end, within the sheet.
 func (p tileOf) name(x, y float64, text string) {
-	if p.has(x) {
-		p.write(p.x(x)+1, p.y(y), small, "", text)
+	if !p.has(x) {
+		return
 	}
+	p.SetFont("Helvetica", "", small)
+	at := min(p.x(x)+1, p.x(p.shows.to)-p.GetStringWidth(p.latin(text)))
+	p.write(at, p.y(y), small, "", text)
 }
 
 func (p tileOf) edges(ski TemplateSki) {
@@ -212,7 +215,8 @@ func (p tileOf) join(x float64, n int) {
 		p.line(p.x(x), p.y(y)-joinArm, p.x(x), p.y(y)+joinArm, plain)
 		p.SetLineWidth(plain)
 		p.Rect(p.x(x)-1.5, p.y(y)-1.5, 3, 3, "D")
-		p.write(p.x(x)+2, p.y(y)-2, normal, "B", name)
+		p.SetFont("Helvetica", "B", normal)
+		p.write(p.x(x)-joinArm-1-p.GetStringWidth(name), p.y(y)+1, normal, "B", name)
 	}
 }
 

@@ -34,11 +34,13 @@ var houses = map[string][]string{
 var pure = []string{"calc", "workflow", "testdata"}
 
 // rooms are the imports that only one folder may have: huh's habits are known
-// in one place, and so are the driver's.
+// in one place, and so are those of the driver, of paper and of pattern files.
 var rooms = map[string]string{
 	"github.com/charmbracelet/huh": "tui/form",
 	"modernc.org/sqlite":           "db",
 	"github.com/spf13/cobra":       "cmd/drillstop",
+	"codeberg.org/go-pdf/fpdf":     "tui/paper",
+	"github.com/pelletier/go-toml": "db/pattern",
 }
 
 // broken says which rule an import of a file breaks, "" if none. The file is
@@ -135,6 +137,11 @@ func TestBrokenArrowsAreSeen(t *testing.T) {
 		{"tui/bench.go", "github.com/charmbracelet/huh", false},
 		{"tui/form/form.go", "github.com/charmbracelet/huh", true},
 		{"tui/former/form.go", "github.com/charmbracelet/huh", false},
+		{"tui/paper/page.go", "codeberg.org/go-pdf/fpdf", true},
+		{"tui/draw/map.go", "codeberg.org/go-pdf/fpdf", false},
+		{"cmd/drillstop/layout.go", "codeberg.org/go-pdf/fpdf", false},
+		{"db/pattern/document.go", "github.com/pelletier/go-toml/v2/unstable", true},
+		{"db/patterns.go", "github.com/pelletier/go-toml/v2", false},
 		{"db/store.go", "drillstop/workflow", true},
 		{"db/store.go", "drillstop/tui", false},
 		{"cmd/drillstop/app.go", "drillstop/db", true},

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"drillstop/calc"
+	"drillstop/calc/layout"
 	"drillstop/db"
 	"drillstop/testdata/demo"
 	"drillstop/workflow"
@@ -27,9 +28,9 @@ type app struct {
 	now      func() time.Time
 	token    func() string
 
-	dbFile, chartFile, by string
-	supervisor, json      bool
-	demo                  bool // the shop file must be an invented one
+	dbFile, chartFile, apart, by string
+	supervisor, json             bool
+	demo                         bool // the shop file must be an invented one
 }
 
 func newApp() *app {
@@ -89,11 +90,32 @@ func (a *app) seat() (workflow.DeskOptions, error) {
 	if err != nil {
 		return workflow.DeskOptions{}, err
 	}
+	rules, err := a.rules()
+	if err != nil {
+		return workflow.DeskOptions{}, err
+	}
 	list, err := steps.Checklist()
 	return workflow.DeskOptions{
-		Checklist: list, Shop: workflow.Shop{Chart: chart}, Person: person,
+		Checklist: list, Shop: workflow.Shop{Chart: chart, Rules: rules}, Person: person,
 		Describe: steps.Describe, Now: a.now, Token: a.token,
 	}, err
+}
+
+// rules are the distances between holes that the shop holds: the usual ones, and
+// its own least one if --apart gives it.
+func (a *app) rules() (layout.Rules, error) {
+	rules := layout.DefaultRules()
+	if a.apart == "" {
+		return rules, nil
+	}
+	err := lengthInto(&rules.Apart)(a.apart)
+	if err == nil {
+		err = rules.Check()
+	}
+	if err != nil {
+		return rules, usage(onFlag("apart", err))
+	}
+	return rules, nil
 }
 
 // closed tells of an error in closing the shop file: what was acknowledged is

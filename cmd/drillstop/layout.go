@@ -18,10 +18,10 @@ import (
 
 // layoutFlags are a layout as typed.
 type layoutFlags struct {
-	pattern, sole, heelFor, shift, hole, apart string
-	waist, widths, oldHoles                    string
-	also, marks, chord                         string
-	pdf, sheet, job                            string
+	pattern, sole, heelFor, shift, hole string
+	waist, widths, oldHoles             string
+	also, marks, chord                  string
+	pdf, sheet, job                     string
 }
 
 func newLayout(a *app) *cobra.Command {
@@ -51,7 +51,6 @@ imported, or of an invented one: see drillstop pattern.`,
 	flags.StringVar(&typed.hole, "hole", "", "hole marked on the ski, as `DIAMETERxDEPTH`: 4.1x9")
 	flags.StringVar(&typed.waist, "waist", "", "narrowest `WIDTH` of the ski in mm, for the distance to the edge")
 	flags.StringVar(&typed.widths, "widths", "", "widths along the ski from the mark, `X:WIDTH,X:WIDTH` or a file that ends in .csv")
-	flags.StringVar(&typed.apart, "apart", "", "least `LENGTH` from hole to hole (default 10mm)")
 	flags.StringVar(&typed.oldHoles, "old-holes", "", "old holes, a `FILE` that ends in .csv or .toml")
 	flags.StringVar(&typed.also, "also", "", "sole `LENGTH` of a second boot that the mount should serve")
 	flags.StringVar(&typed.marks, "marks", "", "mount marks of both skis from their tails, `LEFT,RIGHT`")
@@ -79,7 +78,6 @@ func (f layoutFlags) read(find patternFinder) (w wished, err error) {
 	if f.pattern == "" || f.sole == "" {
 		return w, usage(errors.New("layout needs --pattern and --sole; drillstop layout --help shows how"))
 	}
-	w.spec.Rules = layout.DefaultRules()
 	var waist quantity.Millimetre
 	for _, part := range []struct {
 		flag, typed string
@@ -90,7 +88,6 @@ func (f layoutFlags) read(find patternFinder) (w wished, err error) {
 		{"also", f.also, soleInto(&w.also)},
 		{"shift", f.shift, lengthInto(&w.spec.Mount.Shift)},
 		{"waist", f.waist, lengthInto(&waist)},
-		{"apart", f.apart, lengthInto(&w.spec.Rules.Apart)},
 		{"hole", f.hole, func(t string) (err error) {
 			w.spec.Bit.Diameter, w.spec.Bit.Depth, err = quantity.ParseHole(t)
 			return err
@@ -156,6 +153,9 @@ func lengthInto(to *quantity.Millimetre) func(string) error {
 func (a *app) layout(ctx context.Context, typed layoutFlags) error {
 	w, err := typed.read(a.patternFinder(ctx))
 	if err != nil {
+		return err
+	}
+	if w.spec.Rules, err = a.rules(); err != nil {
 		return err
 	}
 	l, err := lay(w)

@@ -35,6 +35,7 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 the computation ended in a stop.`
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.dbFile, "db", "", "shop `FILE` (default: in your data folder)")
 	flags.StringVar(&a.chartFile, "chart", "", "the shop's own release chart, a `FILE` (default: the built-in chart)")
+	flags.StringVar(&a.apart, "apart", "", "least `LENGTH` from hole to hole that the shop holds (default 10mm)")
 	flags.StringVar(&a.by, "by", "", "`NAME` of who answers (default: the user of this machine)")
 	flags.BoolVar(&a.supervisor, "supervisor", false, "who answers is a supervisor, who may waive a stop")
 	root.AddCommand(

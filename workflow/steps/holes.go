@@ -35,7 +35,7 @@ func holesStep() workflow.Step {
 		Verify:  verifyHoles,
 		Figures: holesFigures,
 		Check: func(shop workflow.Shop, job workflow.Job) []workflow.Finding {
-			found := workflow.On(workflow.Both, checkRedrilled(job))
+			found := workflow.On(workflow.Both, checkRedrilled(shop, job))
 			return append(found, onEach(func(side workflow.Side) []calc.Finding {
 				return checkHoles(job, side, holesWanted(shop, job, side))
 			})...)
@@ -96,13 +96,13 @@ func checkHoles(job workflow.Job, side workflow.Side, wanted wantedHoles) []calc
 
 // checkRedrilled asks after the holes of a first drilling, once the layout was
 // done anew and the holes answered again.
-func checkRedrilled(job workflow.Job) []calc.Finding {
+func checkRedrilled(shop workflow.Shop, job workflow.Job) []calc.Finding {
 	a, _ := job.Answered(Holes)
 	if !slices.Contains(a.Redone, MountPoint) && !slices.Contains(a.Redone, Template) {
 		return nil
 	}
 	return []calc.Finding{calc.Cautionf("holes.redrilled", ourRule,
-		"The layout was done anew after holes were drilled: on this pair those are old holes now; plug each, and keep every new one at least 10 mm from it, centre to centre.")}
+		"The layout was done anew after holes were drilled: on this pair those are old holes now; plug each, and keep every new one at least %s from it, centre to centre.", shop.Distances().Apart)}
 }
 
 // gaugeAll judges each hole, the first toe of them under the toe piece, and says

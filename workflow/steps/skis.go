@@ -79,9 +79,9 @@ func verifySkis(_ workflow.Shop, job workflow.Job, a workflow.Answers) []workflo
 		"Without a marked hole the construction says which bit to take: give one of the two.")}}
 }
 
-func checkSkis(_ workflow.Shop, job workflow.Job) []workflow.Finding {
+func checkSkis(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	found := bySide("ski", checkCondition(job, workflow.Left), checkCondition(job, workflow.Right))
-	pair := append(checkOldHoles(job), checkThickness(job, "thickness_toe", "toe")...)
+	pair := append(checkOldHoles(shop, job), checkThickness(job, "thickness_toe", "toe")...)
 	return append(found, workflow.On(workflow.Both, append(pair, checkThickness(job, "thickness_heel", "heel")...))...)
 }
 
@@ -97,14 +97,14 @@ func checkCondition(job workflow.Job, side workflow.Side) []calc.Finding {
 	return nil
 }
 
-func checkOldHoles(job workflow.Job) []calc.Finding {
+func checkOldHoles(shop workflow.Shop, job workflow.Job) []calc.Finding {
 	switch old := job.Text(Skis, "old_holes", workflow.Both); {
 	case old == workflow.Yes && job.Kind == workflow.NewMount:
 		return []calc.Finding{calc.Cautionf("skis.old-holes", commonPractice,
-			"The ski has old holes: a new one needs 10 mm from each, centre to centre, and the old ones a plug; a re-mount is the kind of job for it.")}
+			"The ski has old holes: a new one needs %s from each, centre to centre, and the old ones a plug; a re-mount is the kind of job for it.", shop.Distances().Apart)}
 	case old == workflow.Yes:
 		return []calc.Finding{calc.Cautionf("skis.old-holes", commonPractice,
-			"The ski has old holes: each gets a plug, and every new hole keeps at least 10 mm from them, centre to centre.")}
+			"The ski has old holes: each gets a plug, and every new hole keeps at least %s from them, centre to centre.", shop.Distances().Apart)}
 	case old == workflow.No && job.Kind == workflow.ReMount:
 		return []calc.Finding{calc.Cautionf("skis.no-old-holes", ourRule,
 			"A re-mount, and no old holes: look again under plugs, stickers and plates; a ski that was never drilled is a new mount.")}

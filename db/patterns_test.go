@@ -1,6 +1,7 @@
 package db
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -84,6 +85,15 @@ func TestBadPatternIsNotKept(t *testing.T) {
 	} {
 		_, _, err := s.SavePattern(t.Context(), "shelf/"+name+".toml", []byte(text), noon, "Ida")
 		requireFault(t, err, "pattern.file", name+".toml")
+	}
+	bad, err := filepath.Glob("../testdata/pattern/bad/*.toml")
+	require.NoError(t, err)
+	require.NotEmpty(t, bad)
+	for _, file := range bad {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		_, _, err = s.SavePattern(t.Context(), file, text, noon, "Ida")
+		requireFault(t, err, "pattern.file", filepath.Base(file))
 	}
 	_, _, err = s.SavePattern(t.Context(), "tre.toml", []byte(smallPattern), noon, "\xff")
 	requireFault(t, err, "db.text", "who imports")

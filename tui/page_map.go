@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -97,13 +98,29 @@ func (m *holeMap) Update(msg tea.Msg) (tea.Cmd, move) {
 	case is(press, Keys.Enter):
 		return nil, move{back: 1, then: shiftedMsg{m.spec.Mount.Shift}}
 	case is(press, Keys.Clear):
-		if near, ok := m.shifts.Nearest(m.spec.Mount.Shift); ok {
-			m.at(near)
+		if to, ok := m.clear(); ok {
+			m.at(to)
 		}
 	default:
 		m.at(m.spec.Mount.Shift + shiftOf(press))
 	}
 	return nil, stay
+}
+
+// clear is the shift to jump to: the nearest that clears, and from one that does
+// the next clear stretch forward, after the last of them the first.
+func (m *holeMap) clear() (quantity.Millimetre, bool) {
+	at := m.spec.Mount.Shift
+	offers := m.shifts.Offers(at)
+	switch next, ok := m.shifts.Forward(at); {
+	case len(offers) == 0:
+		return 0, false
+	case !m.plan.Clear():
+		return offers[0], true
+	case ok:
+		return next, true
+	}
+	return slices.Min(offers), true
 }
 
 // shiftOf is how far a key moves the mount point.
@@ -165,7 +182,7 @@ func (m *holeMap) findings() []string {
 
 // wayOut says where it clears, or what blocks every shift.
 func (m *holeMap) wayOut(say func(workflow.Mark, string)) {
-	if !m.moves || m.shifts.Has(m.spec.Mount.Shift) {
+	if !m.moves || m.plan.Clear() { // also beyond the window that was looked through
 		return
 	}
 	offers := m.shifts.Offers(m.spec.Mount.Shift)

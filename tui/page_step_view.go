@@ -98,17 +98,12 @@ func (p *stepPage) place() int {
 	return at
 }
 
-// figuresNow are the step's computed numbers for the job as it stands. What a
-// stale answer concluded does not hold now and is left out.
+// figuresNow are the step's computed numbers with what is typed so far.
 func (p *stepPage) figuresNow() []workflow.Figure {
-	if p.step.Step.Figures == nil || p.step.Held != "" {
+	if p.step.Held != "" {
 		return nil
 	}
-	job := p.job
-	if p.step.Stale != "" {
-		job = job.Without(p.step.Step.ID)
-	}
-	return p.step.Step.Figures(p.s.Desk.Shop(), job)
+	return p.s.Desk.Figures(p.job, p.step.Step.ID, p.form.Typed())
 }
 
 // figures are the computed numbers, large and alone, with the ways to them

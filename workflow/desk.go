@@ -146,6 +146,27 @@ func (d *Desk) Map(job Job, step StepID, typed Answers) (layout.Spec, bool) {
 	return s.Map(shop, job, answers)
 }
 
+// Figures are the step's computed numbers with what is typed so far, as far as
+// it can be read. What a stale answer concluded does not hold now and is left
+// out.
+func (d *Desk) Figures(job Job, step StepID, typed Answers) []Figure {
+	s, ok := d.list.Step(step)
+	if !ok || s.Figures == nil || !s.applies(job) {
+		return nil
+	}
+	shop := d.Shop()
+	answers, _ := accept(shop, job, s, typed)
+	now := job.Without(step)
+	if len(answers) == 0 {
+		return s.Figures(shop, now)
+	}
+	e := Entry{Ticket: job.Ticket, Seq: job.Seq + 1, Kind: EntryAnswered, Step: step, Answers: answers}
+	if typed, err := now.Apply(e); err == nil {
+		now = typed
+	}
+	return s.Figures(shop, now)
+}
+
 // Cards returns the cards of a kind that this job can take: those of the shop's
 // library, and for HolesCard what earlier jobs on the same pair know.
 func (d *Desk) Cards(ctx context.Context, kind CardKind, job Job) ([]Card, error) {

@@ -55,7 +55,7 @@ func TestTheMapFindsAClearShift(t *testing.T) {
 			d.sees("midsole 5.5 mm forward", "used again")
 			d.golden("map-clear-" + name)
 			d.press("enter")
-			d.sees("[5.5 mm", "mount point]")
+			d.sees("[5.5 mm", "mount point]", "SHIFT 5.5 mm forward")
 			job := d.job(1)
 			_, kept := job.Answered("mount-point")
 			assert.False(t, kept)

@@ -54,6 +54,7 @@ func TestCorrectionSeeksTheCause(t *testing.T) {
 		{"one way high, one low", indicator(6), []moment.Verdict{over, judge(t, moment.Twist, "L", "42 42 42")}, "moment.uneven", "no setting brings both directions into range"},
 		{"too uneven for one setting", indicator(6), []moment.Verdict{judge(t, moment.Twist, "L", "65 65 65"), judge(t, moment.Twist, "L", "44 44 44")}, "moment.uneven", "65 Nm is 30 % above"},
 		{"more than two rows", indicator(6), []moment.Verdict{judge(t, moment.Twist, "L", "38 38 38")}, "moment.change", "from 6 to 8, 33.3 % from where it stands 6: above 30 %"},
+		{"just above 30 %", with(indicator(6), func(i *moment.Indicator) { i.Step = 0.1 }), []moment.Verdict{judge(t, moment.Twist, "L", "38.4 38.4 38.4")}, "moment.change", "from 6 to 7.8, 30.2 %"},
 		{"its mark more than two rows", moment.Indicator{Setting: 4, Computed: 4, Step: 1.75, Low: 1, High: 12}, []moment.Verdict{judge(t, moment.Twist, "L", "40 40 40")}, "moment.change", "from 4 to 5.25, 31.2 %"},
 		{"lightest row", moment.Indicator{Setting: 0.75, Computed: 0.75, Step: 0.25, Low: 0.5, High: 3}, []moment.Verdict{judge(t, moment.Twist, "A", "2 2 2")}, "moment.change", "from 0.75 to 1.75, 150 %"},
 		{"far from computed", with(indicator(5), func(i *moment.Indicator) { i.Computed = 6 }), []moment.Verdict{over}, "moment.change", "from 5 to 4, 33.3 % from the computed value 6"},

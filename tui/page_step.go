@@ -64,35 +64,13 @@ func (p *stepPage) remembered() workflow.Answers {
 // setForm builds the form with what was typed before in it.
 func (p *stepPage) setForm(draft workflow.Answers) {
 	step := p.step.Step
-	if p.step.Stale != "" {
-		step = recalling(step, p.job.Answers(step.ID))
-	}
+	step = p.recalling(step)
 	p.form = form.New(form.Options{
 		Step: step, Job: p.job, Shop: p.s.Desk.Shop(), Draft: draft, Focus: p.focused,
 		Width: p.width, Height: p.height, Styles: p.s.Theme.Form, ASCII: p.s.ASCII,
 	})
 	p.focused = p.form.FocusedKey()
 	p.resize()
-}
-
-// recalling suggests what a stale step was answered with, where the program has
-// nothing better to expect.
-func recalling(step workflow.Step, was workflow.Answers) workflow.Step {
-	fields := make([]workflow.Field, len(step.Fields))
-	for i, f := range step.Fields {
-		if f.Suggest == nil {
-			id := f.ID
-			f.Suggest = func(_ workflow.Shop, _ workflow.Job, side workflow.Side) string {
-				if text := was.Text(id, side); text != "" {
-					return "was " + text
-				}
-				return ""
-			}
-		}
-		fields[i] = f
-	}
-	step.Fields = fields
-	return step
 }
 
 // answeredMsg is what came of an answer.
@@ -144,6 +122,9 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
 	case is(msg, Keys.Map) && p.step.Step.Map != nil:
 		cmd, m := p.openMap()
+		return cmd, m, true
+	case is(msg, Keys.Pictures) && p.step.Step.Picture != nil:
+		cmd, m := p.openPictures()
 		return cmd, m, true
 	case is(msg, Keys.Forget):
 		return p.forget(), stay, true
@@ -208,6 +189,7 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 		return p.Leave(), stay
 	}
 	p.focused = p.form.FocusedKey()
+	p.resize() // a picture may have come or gone with what is typed
 	return p.rest(), stay
 }
 
@@ -401,7 +383,11 @@ func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.wi
 
 func (p *stepPage) Keys() []key.Binding {
 	typing := p.form.KeyBinds()
-	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why, Keys.Later}
+	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why}
+	if p.step.Step.Picture != nil {
+		keys = append(keys, Keys.Pictures)
+	}
+	keys = append(keys, Keys.Later)
 	if p.step.Step.Map != nil {
 		keys = append([]key.Binding{Keys.Map}, keys...)
 	}

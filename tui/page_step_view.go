@@ -18,16 +18,23 @@ const (
 const besideFigure = 16
 
 // room is how the height of a step's page is shared out.
-type room struct{ figures, form, panel int }
+type room struct {
+	figures, form, panel int
+	pictures             []string
+}
 
 // room gives the figures what they need, then the form and the panel of
 // findings and cautions their share: the form scrolls, the panel is cut with a
-// hint to where the rest stands.
+// hint to where the rest stands. A picture is drawn where it hides nothing of
+// the form, nor of what was found; cautions give way to it.
 func (p *stepPage) room() room {
 	r := room{figures: len(p.figures())}
 	rest := p.height - 2 - r.figures // the ski and the line below it
-	panel := len(p.panel())
+	found, cautions := len(p.said()), len(p.cautions())
+	panel := found + cautions
 	wanted := p.form.Lines()
+	r.pictures = p.drawn(rest - wanted - max(found+min(cautions, 1), min(panel, leastPanel)))
+	rest -= len(r.pictures)
 	r.form = max(min(wanted, rest-min(panel, leastPanel)), min(leastForm, rest))
 	r.panel = max(rest-r.form, 0)
 	return r
@@ -40,7 +47,7 @@ func (p *stepPage) View() string {
 		return strings.Join(append(lines, p.why.window(p.reasons(), p.height-len(lines), "f2 or esc goes back")...), "\n")
 	}
 	r := p.room()
-	lines = append(lines, p.figures()...)
+	lines = append(append(lines, p.figures()...), r.pictures...)
 	if len(p.step.Step.Asked(p.job)) > 0 {
 		lines = append(lines, strings.Split(fit(p.form.View(), p.width, r.form), "\n")...)
 	}
@@ -147,31 +154,40 @@ func (p *stepPage) figures() []string {
 	return append(lines, "")
 }
 
-// panel is what the hand should know while answering: why the step is held or
-// stale, what the checks find, the cautions, what comes next.
-func (p *stepPage) panel() []string {
-	t := p.s.Theme
+// panel is what the hand should know while answering.
+func (p *stepPage) panel() []string { return append(p.said(), p.cautions()...) }
+
+// said is why the step is held or stale, and what the checks find.
+func (p *stepPage) said() []string {
 	var lines []string
-	say := func(m workflow.Mark, text string) {
-		for _, line := range marked(p.s.mark(m), text, p.width) {
-			lines = append(lines, t.Mark(m).Render(line))
-		}
-	}
 	for _, f := range p.heldBy() {
-		say(workflow.MarkStop, f.Text)
+		lines = append(lines, p.say(workflow.MarkStop, f.Text)...)
 	}
 	if p.step.Stale != "" {
-		say(workflow.MarkStale, "Again, please: "+p.step.Stale+".")
+		lines = append(lines, p.say(workflow.MarkStale, "Again, please: "+p.step.Stale+".")...)
 	}
 	for _, level := range []calc.Level{calc.Stop, calc.Caution, calc.Note} {
 		for _, f := range p.found {
 			if f.Level == level {
-				say(levelMark(f), onSide(f))
+				lines = append(lines, p.say(levelMark(f), onSide(f))...)
 			}
 		}
 	}
+	return lines
+}
+
+func (p *stepPage) cautions() []string {
+	var lines []string
 	for _, caution := range p.step.Step.Cautions {
-		say(workflow.MarkCaution, caution)
+		lines = append(lines, p.say(workflow.MarkCaution, caution)...)
+	}
+	return lines
+}
+
+func (p *stepPage) say(m workflow.Mark, text string) []string {
+	lines := marked(p.s.mark(m), text, p.width)
+	for i, line := range lines {
+		lines[i] = p.s.Theme.Mark(m).Render(line)
 	}
 	return lines
 }

@@ -33,12 +33,9 @@ func (s *Store) Devices(ctx context.Context) ([]workflow.Device, error) {
 // SaveDevice keeps a test device, replacing the one of the same name in any
 // case, and takes it back into service if it was retired.
 //
-// A name that is empty or holds more than a line, a range that does not rise from
-// 0 Nm or more, and a day that is none are refused with a *calc.Fault whose code
-// is "device.name", "device.range" or "device.due". A range of 0 to 0 Nm and an
-// empty day stand for not known.
+// It refuses what CheckDevice refuses.
 func (s *Store) SaveDevice(ctx context.Context, d workflow.Device) error {
-	if err := checkDevice(d); err != nil {
+	if err := CheckDevice(d); err != nil {
 		return err
 	}
 	return s.write(ctx, func(tx *sql.Tx) error {
@@ -65,8 +62,13 @@ func (s *Store) RetireDevice(ctx context.Context, name string) error {
 	})
 }
 
-// checkDevice refuses what the list of devices could not be worked with.
-func checkDevice(d workflow.Device) error {
+// CheckDevice says whether a test device can be kept: its name is one line
+// without space at its ends, its range rises from 0 Nm or more, its day is one of
+// the calendar. A range of 0 to 0 Nm and an empty day stand for not known.
+//
+// Each refusal is a *calc.Fault with the code "device.name", "device.range",
+// "device.due", or "db.text" for a name that is no text.
+func CheckDevice(d workflow.Device) error {
 	switch {
 	case !utf8.ValidString(d.Name):
 		return faultText("The name of the test device")

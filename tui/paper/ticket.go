@@ -13,10 +13,14 @@ import (
 
 // Ticket is the printed sheet of one job.
 type Ticket struct {
-	Shop    string
-	View    workflow.View
-	Entries []workflow.Entry
-	Zone    *time.Location // in which times are printed; nil: UTC
+	Shop     string
+	View     workflow.View
+	Entries  []workflow.Entry
+	Zone     *time.Location // in which times are printed; nil: UTC
+	Invented string         // "demo" or "practice": no customer's skis; "" for real work
+	Layout   *Layout        // of a job in hand; nil: what the record has
+	Pictures []StepPicture  // beside the steps
+	Made     time.Time      // when it was printed
 }
 
 // Where the columns of answers stand.
@@ -26,12 +30,15 @@ const (
 	rightAt = 59
 )
 
-// Text returns the whole job as plain text, 80 characters wide: who did which
-// step when, every answer, the left and the right ski in two columns, the
-// figures, the findings with their sources, the waivers, and the record.
+// Text returns the whole job as plain text, 80 characters wide: what must not be
+// overlooked, the four scales, who did which step when, every answer, the left
+// and the right ski in two columns, the figures, the findings with their sources,
+// the waivers, every round of testing, what the skier is told, and the record.
 func (t Ticket) Text() string {
-	p := &page{}
+	p, facts := &page{}, t.Facts()
 	t.head(p)
+	framed(p, facts.Notices)
+	scalesText(p, facts)
 	for _, phase := range t.View.Phases {
 		if phase.Of == 0 {
 			continue
@@ -44,6 +51,8 @@ func (t Ticket) Text() string {
 			}
 		}
 	}
+	t.roundsText(p, facts.Rounds)
+	t.skierText(p, facts)
 	t.record(p)
 	return p.String()
 }

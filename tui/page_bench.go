@@ -97,7 +97,7 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 		if msg.err != nil {
 			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
 		}
-		b.hand = msg.job.Ticket
+		b.turnTo(msg.job)
 		return nil, push(openJob(b.s, msg.job)...)
 	case tea.KeyMsg:
 		if b.filter.Focused() {
@@ -106,6 +106,16 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 		return b.key(msg)
 	}
 	return nil, stay
+}
+
+// turnTo takes a job in hand. One that is not on the list was just begun: words
+// to find would hide it.
+func (b *bench) turnTo(job workflow.Job) {
+	b.hand = job.Ticket
+	if !slices.ContainsFunc(b.jobs, func(s workflow.Summary) bool { return s.Ticket == job.Ticket }) {
+		b.filter.SetValue("")
+		b.finished = false
+	}
 }
 
 func (b *bench) listed(msg listedMsg) tea.Cmd {

@@ -263,8 +263,9 @@ func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
 		p.touched = false
 		before := p.view
 		p.show(msg.job, msg.step)
+		notice := p.kept(before, msg.step)
 		cmd, m := p.onward()
-		return tea.Batch(cmd, said(p.kept(before, msg.step))), m
+		return tea.Batch(cmd, said(notice)), m
 	case errors.As(msg.err, &refusal) && len(refusal.Fields) > 0:
 		p.form.SetFaults(refusal.Fields)
 		p.focused = p.form.FocusedKey()
@@ -284,7 +285,10 @@ func sayNotice(mark workflow.Mark, text string) tea.Cmd { return said(noticeMsg{
 func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	was, _ := before.Step(id)
 	text := "kept: " + was.Step.Title
-	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop && p.mends() {
+		worst, _ := workflow.Worst(now.Findings)
+		return noticeMsg{workflow.MarkStop, text + "; " + onSide(worst)}
+	} else if now.Mark == workflow.MarkStop {
 		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
 	}
 	if now, _ := p.view.Step(id); now.Mark == workflow.MarkCaution {
@@ -305,12 +309,20 @@ func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	return noticeMsg{workflow.MarkKept, text}
 }
 
+// mends reports whether the step to go to is there to remove the stop of this
+// one.
+func (p *stepPage) mends() bool {
+	next, _ := p.view.Step(p.view.Here)
+	return next.Step.Mends != "" && next.Step.Mends == p.step.Step.ID
+}
+
 // onward goes to the step that comes next. A stop keeps the hand where it is,
-// a finished job goes back to its list of steps.
+// unless another step is there to remove it; a finished job goes back to its
+// list of steps.
 func (p *stepPage) onward() (tea.Cmd, move) {
 	worst, found := workflow.Worst(p.step.Findings)
 	switch {
-	case found && worst.Holds():
+	case found && worst.Holds() && !p.mends():
 		return nil, stay
 	case p.view.Here == "":
 		return nil, move{back: 1, then: turnedMsg{p.job}}

@@ -164,7 +164,7 @@ func (p *stepPage) said() []string {
 		lines = append(lines, p.say(workflow.MarkStop, f.Text)...)
 	}
 	if p.step.Stale != "" {
-		lines = append(lines, p.say(workflow.MarkStale, "Again, please: "+p.step.Stale+".")...)
+		lines = append(lines, p.say(workflow.MarkStale, "Again, please: "+strings.TrimSuffix(p.step.Stale, ".")+".")...)
 	}
 	for _, level := range []calc.Level{calc.Stop, calc.Caution, calc.Note} {
 		for _, f := range p.found {

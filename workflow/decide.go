@@ -135,6 +135,7 @@ func accept(shop Shop, job Job, s Step, typed Answers) (Answers, []FieldFault) {
 	answers, faults := Answers{}, []FieldFault(nil)
 	known := map[string]bool{}
 	for _, f := range s.Asked(job) {
+		f.Optional = f.Optional || f.Unless != nil && f.Unless(answers)
 		sides := []Side{Both}
 		if f.PerSki {
 			sides = Sides[:]

@@ -57,6 +57,9 @@ type Field struct {
 	// When decides beyond the kind whether the field is asked in this job; nil:
 	// it is. It may look at earlier steps only.
 	When func(Job) bool
+	// Unless makes the field optional by what the fields before it in its step
+	// say; nil: they say nothing about it.
+	Unless func(Answers) bool
 	// Suggest returns what the program expects, shown beside the field and
 	// never entered by itself; nil: nothing.
 	Suggest func(Shop, Job, Side) string

@@ -129,11 +129,11 @@ func wants(sv StepView) bool {
 }
 
 // mendFirst sends the hand to the step that is there to remove a stop before it
-// goes to the stopped step itself.
+// goes to the stopped step itself; once that is stale, its cause was seen to.
 func (v View) mendFirst() StepID {
 	for _, sv := range v.Steps {
 		if sv.Step.Mends == v.Here && v.Here != "" && sv.Held == "" && (sv.Mark == MarkAhead || sv.Mark == MarkStale) {
-			if stopped, _ := v.Step(v.Here); stopped.Mark == MarkStop {
+			if stopped, _ := v.Step(v.Here); stopped.Mark == MarkStop && stopped.Stale == "" {
 				return sv.Step.ID
 			}
 		}

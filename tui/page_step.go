@@ -412,7 +412,7 @@ func (p *stepPage) Keys() []key.Binding {
 	if _, ok := p.waivable(); ok && p.s.Desk.Person().Supervisor {
 		keys = append([]key.Binding{Keys.Waive}, keys...)
 	}
-	if _, held := p.s.drafts.held(p.draft()); held || p.recalled {
+	if p.recalled || workflow.Changed(p.remembered(), p.form.Typed()) {
 		keys = append(keys, Keys.Forget)
 	}
 	return append(keys, typing[1:]...)

@@ -26,14 +26,13 @@ type room struct {
 // room gives the figures what they need, then the form and the panel of
 // findings and cautions their share: the form scrolls, the panel is cut with a
 // hint to where the rest stands. A picture is drawn where it hides nothing of
-// the form, nor of what was found; cautions give way to it.
+// the form, nor of what must be seen; notes and cautions of the step give way.
 func (p *stepPage) room() room {
 	r := room{figures: len(p.figures())}
 	rest := p.height - 2 - r.figures // the ski and the line below it
-	found, cautions := len(p.said()), len(p.cautions())
-	panel := found + cautions
+	urgent, panel := len(p.urgent()), len(p.panel())
 	wanted := p.form.Lines()
-	r.pictures = p.drawn(rest - wanted - max(found+min(cautions, 1), min(panel, leastPanel)))
+	r.pictures = p.drawn(rest - wanted - min(max(urgent+1, leastPanel), panel))
 	rest -= len(r.pictures)
 	r.form = max(min(wanted, rest-min(panel, leastPanel)), min(leastForm, rest))
 	r.panel = max(rest-r.form, 0)
@@ -155,10 +154,16 @@ func (p *stepPage) figures() []string {
 }
 
 // panel is what the hand should know while answering.
-func (p *stepPage) panel() []string { return append(p.said(), p.cautions()...) }
+func (p *stepPage) panel() []string {
+	lines := append(p.urgent(), p.findings(calc.Note)...)
+	for _, caution := range p.step.Step.Cautions {
+		lines = append(lines, p.say(workflow.MarkCaution, caution)...)
+	}
+	return lines
+}
 
-// said is why the step is held or stale, and what the checks find.
-func (p *stepPage) said() []string {
+// urgent is why the step is held or stale, and what the checks find wrong.
+func (p *stepPage) urgent() []string {
 	var lines []string
 	for _, f := range p.heldBy() {
 		lines = append(lines, p.say(workflow.MarkStop, f.Text)...)
@@ -166,20 +171,16 @@ func (p *stepPage) said() []string {
 	if p.step.Stale != "" {
 		lines = append(lines, p.say(workflow.MarkStale, "Again, please: "+strings.TrimSuffix(p.step.Stale, ".")+".")...)
 	}
-	for _, level := range []calc.Level{calc.Stop, calc.Caution, calc.Note} {
-		for _, f := range p.found {
-			if f.Level == level {
-				lines = append(lines, p.say(levelMark(f), onSide(f))...)
-			}
-		}
-	}
-	return lines
+	return append(append(lines, p.findings(calc.Stop)...), p.findings(calc.Caution)...)
 }
 
-func (p *stepPage) cautions() []string {
+// findings are what the checks find on one level.
+func (p *stepPage) findings(level calc.Level) []string {
 	var lines []string
-	for _, caution := range p.step.Step.Cautions {
-		lines = append(lines, p.say(workflow.MarkCaution, caution)...)
+	for _, f := range p.found {
+		if f.Level == level {
+			lines = append(lines, p.say(levelMark(f), onSide(f))...)
+		}
 	}
 	return lines
 }

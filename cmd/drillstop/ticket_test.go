@@ -103,7 +103,7 @@ func leaves(t *testing.T, text string) []string {
 			NextDue    string `json:"next_due"`
 			Notices    []string
 			Cautions   []string
-			Scales     []struct{ Computed, Set, Corrected, Stale string }
+			Scales     []struct{ Computed, Set, Corrected, Stands, Stale string }
 			Signatures []struct{ Role, Name string }
 			Layout     *struct {
 				Pattern string
@@ -152,7 +152,7 @@ func leaves(t *testing.T, text string) []string {
 		}
 	}
 	for _, s := range r.Sheet.Scales {
-		all = append(all, s.Computed, s.Set, s.Corrected, s.Stale)
+		all = append(all, s.Computed, s.Set, s.Corrected, s.Stands, s.Stale)
 	}
 	for _, s := range r.Sheet.Signatures {
 		all = append(all, s.Role, s.Name)
@@ -258,6 +258,7 @@ func TestAnEndedJobIsPrintedFromItsRecord(t *testing.T) {
 		}
 		ended++
 		assert.Equal(t, one, commanded(t, "ticket", id, "--db", file, "--json", "--chart", chart))
+		assert.Equal(t, strings.Contains(one, `"toe_set.left"`), strings.Contains(one, `"kind": "scale"`), "T-%s", id)
 		for _, kind := range []string{"--pdf", "--card"} {
 			here, there := filepath.Join(t.TempDir(), "one.pdf"), filepath.Join(t.TempDir(), "two.pdf")
 			commanded(t, "ticket", id, "--db", file, kind, here)

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"strings"
 	"time"
 
 	"drillstop/workflow"
@@ -32,18 +31,6 @@ type ChartFact struct {
 	Edition  string `json:"edition"`
 	Checksum string `json:"checksum"` // the beginning of it
 	Source   string `json:"source,omitempty"`
-}
-
-// ScaleFact is one of the four release scales. Values are as they stand in the
-// record; "" where there is none.
-type ScaleFact struct {
-	Side      workflow.Side `json:"ski"`
-	Piece     string        `json:"piece"`
-	Computed  string        `json:"computed,omitempty"`
-	SetTo     string        `json:"set_to,omitempty"` // the mark, where the value lies between two
-	Set       string        `json:"set,omitempty"`    // as read back
-	Corrected string        `json:"corrected,omitempty"`
-	Stale     string        `json:"stale,omitempty"` // why Set no longer holds
 }
 
 // ReferenceFact is a moment that readings were judged against.
@@ -104,49 +91,6 @@ func (t Ticket) figure(name string, steps ...workflow.StepID) (workflow.Figure, 
 		}
 	}
 	return workflow.Figure{}, false
-}
-
-// scales are the four release scales, the left ski's first; none before a value
-// was computed.
-func (t Ticket) scales() []ScaleFact {
-	value, computed := t.figure(figureValue, stepRelease, stepFit)
-	set, read := t.View.Job.Answered(stepRelease)
-	if !computed && !read {
-		return nil
-	}
-	marks, _ := t.figure(figureSetTo, stepRelease)
-	var all []ScaleFact
-	for _, side := range workflow.Sides {
-		for _, s := range scaleFields {
-			all = append(all, ScaleFact{
-				Side: side, Piece: s.piece,
-				Computed: onSki(value.Value, side, s.piece), SetTo: onSki(marks.Value, side, s.piece),
-				Set: set.Answers.Text(s.set, side), Stale: set.Stale,
-				Corrected: t.View.Job.Text(stepCorrection, s.corrected, side),
-			})
-		}
-	}
-	return all
-}
-
-// onSki takes the value of one scale out of "toe 6  heel 6.5", or out of
-// "left toe 6  heel 6; right toe 5.5  heel 6"; "" where it does not stand there.
-func onSki(values string, side workflow.Side, piece string) string {
-	for part := range strings.SplitSeq(values, ";") {
-		words := strings.Fields(part)
-		if len(words) > 0 && (words[0] == string(workflow.Left) || words[0] == string(workflow.Right)) {
-			if words[0] != string(side) {
-				continue
-			}
-			words = words[1:]
-		}
-		for i := 0; i+1 < len(words); i += 2 {
-			if words[i] == piece {
-				return words[i+1]
-			}
-		}
-	}
-	return ""
 }
 
 func (t Ticket) signatures() []Signature {

@@ -32,6 +32,7 @@ const (
 	fieldNorm       workflow.FieldID = "norm"
 	fieldLength     workflow.FieldID = "length"
 	fieldKind       workflow.FieldID = "kind"
+	fieldForward    workflow.FieldID = "forward_lean"
 	fieldFound      workflow.FieldID = "found"
 	fieldIndicator  workflow.FieldID = "indicator"
 	fieldHoles      workflow.FieldID = "holes"
@@ -57,7 +58,7 @@ const (
 )
 
 // readingFields are the readings of a release test that every ski needs.
-var readingFields = [...]workflow.FieldID{"twist_left", "twist_right", "forward_lean"}
+var readingFields = [...]workflow.FieldID{"twist_left", "twist_right", fieldForward}
 
 // scaleFields are the release scales of a ski: where each was set, and where it
 // was set to after a test.

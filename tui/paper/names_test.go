@@ -2,6 +2,7 @@ package paper
 
 import (
 	"encoding/binary"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,8 +19,9 @@ func TestTheNamesATicketKnowsAreDeclared(t *testing.T) {
 	for step, fields := range map[workflow.StepID][]workflow.FieldID{
 		stepSkier: {fieldName}, stepBoots: equipment[stepBoots], stepSkis: append(equipment[stepSkis], fieldWaist),
 		stepBinding: append(equipment[stepBinding], fieldScaleStep), stepFit: nil, stepOldHoles: {fieldHoles}, stepMountPoint: {fieldOffset},
-		stepBit: nil, stepPressure: {fieldIndicator}, stepRelease: {scaleFields[0].set, scaleFields[1].set},
-		stepReleaseTest: append(readingFields[:], fieldDevice), stepHandOver: {fieldNextDue, fieldTechnician, fieldSkier, fieldTouring},
+		stepBit: nil, stepPressure: {fieldFound, fieldIndicator}, stepRelease: {scaleFields[0].set, scaleFields[1].set},
+		stepCorrection:  {scaleFields[0].corrected, scaleFields[1].corrected},
+		stepReleaseTest: append(readingFields[:], fieldDevice, fieldTested), stepHandOver: {fieldNextDue, fieldTechnician, fieldSkier, fieldTouring},
 	} {
 		declared, ok := list.Step(step)
 		require.True(t, ok, "%s", step)
@@ -28,6 +30,15 @@ func TestTheNamesATicketKnowsAreDeclared(t *testing.T) {
 			assert.True(t, ok, "%s of %s", id, step)
 		}
 	}
+}
+
+func TestTheAnswerThatNobodyTestedIsDeclared(t *testing.T) {
+	t.Parallel()
+	list, err := steps.Checklist()
+	require.NoError(t, err)
+	step, _ := list.Step(stepReleaseTest)
+	field, _ := step.Field(fieldTested)
+	assert.True(t, slices.ContainsFunc(field.Options, func(o workflow.Option) bool { return o.Value == answerNoDevice }))
 }
 
 // has reads the font's table of letters (cmap, format 4).

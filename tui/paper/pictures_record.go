@@ -1,7 +1,7 @@
 package paper
 
 import (
-	"strings"
+	"slices"
 
 	"drillstop/calc/quantity"
 	"drillstop/workflow"
@@ -19,33 +19,51 @@ func (t Ticket) recordPictures() []StepPicture {
 
 func (t Ticket) recordedScales() []StepPicture {
 	job := t.View.Job
-	number := func(step workflow.StepID, id workflow.FieldID, side workflow.Side) float64 {
-		v, _ := job.Number(step, id, side, quantity.Plain)
+	mark := func(id workflow.FieldID) float64 {
+		v, _ := job.Number(stepBinding, id, workflow.Both, quantity.Plain)
 		return v
 	}
-	p := workflow.ScalePicture{
-		Low: number(stepBinding, fieldScaleMin, workflow.Both), High: number(stepBinding, fieldScaleMax, workflow.Both),
-		Step: number(stepBinding, fieldScaleStep, workflow.Both),
-	}
+	p := bareScale{Low: mark(fieldScaleMin), High: mark(fieldScaleMax), Step: mark(fieldScaleStep)}
 	if _, set := job.Answered(stepRelease); !set || p.Low >= p.High {
 		return nil
 	}
-	value, _ := t.figure(figureValue, stepRelease)
+	facts := t.scales()
 	var all []StepPicture
-	for _, s := range scaleFields {
-		p := p
-		p.Title = s.piece
-		left, right := onSki(value.Value, workflow.Left, s.piece), onSki(value.Value, workflow.Right, s.piece)
-		if left == right { // else one mark would stand for two values
-			p.Computed, _ = quantity.Parse(left, quantity.Plain)
+	for i, s := range scaleFields {
+		left, right := facts[i], facts[i+len(scaleFields)]
+		if left.Computed == right.Computed {
+			all = append(all, p.of(s.piece, left.Computed, left, right))
+			continue
 		}
-		for i, side := range workflow.Sides {
-			p.Set[i] = number(stepRelease, s.set, side)
-			p.Corrected[i] = number(stepCorrection, s.corrected, side)
+		for _, ski := range []ScaleFact{left, right} {
+			all = append(all, p.of(s.piece+", "+string(ski.Side)+" ski", ski.Computed, ski))
 		}
-		all = append(all, StepPicture{stepRelease, workflow.Picture{Scale: &p}})
 	}
 	return all
+}
+
+// bareScale is a binding's scale with nothing on it.
+type bareScale workflow.ScalePicture
+
+// of is the scale with what is known of one ski, or of both.
+func (p bareScale) of(title, computed string, skis ...ScaleFact) StepPicture {
+	number := func(text string) float64 {
+		v, err := quantity.Parse(text, quantity.Plain)
+		if err != nil {
+			return 0
+		}
+		return v
+	}
+	p.Title, p.Computed = title, number(computed)
+	for _, ski := range skis {
+		i := 0
+		if ski.Side == workflow.Right {
+			i = 1
+		}
+		p.Set[i], p.Corrected[i] = number(ski.Set), number(ski.Corrected)
+	}
+	scale := workflow.ScalePicture(p)
+	return StepPicture{stepRelease, workflow.Picture{Scale: &scale}}
 }
 
 func (t Ticket) recordedWindow() []StepPicture {
@@ -66,32 +84,49 @@ func (t Ticket) recordedBands() []StepPicture {
 	sv, _ := t.View.Step(stepReleaseTest)
 	var all []StepPicture
 	for _, id := range readingFields {
-		name := figureTwist
-		if id == readingFields[len(readingFields)-1] {
+		name, title := figureTwist, string(id)
+		if id == fieldForward {
 			name = figureForward
 		}
-		reference, _ := t.figure(name, stepReleaseTest)
-		own, err := quantity.Parse(reference.Value, quantity.NM)
-		if err != nil {
-			continue // apart for each ski, or not there
-		}
-		p := workflow.BandsPicture{Title: string(id), Rows: []float64{own}}
 		for _, f := range sv.Step.Fields {
 			if f.ID == id {
-				p.Title = f.Label
+				title = f.Label
 			}
 		}
-		some := false
-		for i, side := range workflow.Sides {
-			p.Readings[i] = t.View.Job.List(stepReleaseTest, id, side, quantity.NM)
-			some = some || len(p.Readings[i]) > 0
-			if middle, ok := t.figure(figureMiddle+workflow.Key(id, side), stepReleaseTest); ok {
-				p.Middle[i], _ = quantity.Parse(strings.TrimSpace(middle.Value), quantity.NM)
-			}
+		reference, _ := t.figure(name, stepReleaseTest)
+		left, right := ofSki(reference.Value, workflow.Left), ofSki(reference.Value, workflow.Right)
+		if left == right {
+			all = append(all, t.bands(id, title, left, workflow.Sides[:])...)
+			continue
 		}
-		if some {
-			all = append(all, StepPicture{stepReleaseTest, workflow.Picture{Bands: &p}})
-		}
+		all = append(all, t.bands(id, title+", left ski", left, workflow.Sides[:1])...)
+		all = append(all, t.bands(id, title+", right ski", right, workflow.Sides[1:])...)
 	}
 	return all
+}
+
+// bands are the readings of one direction on some skis against their reference;
+// none where nothing was read.
+func (t Ticket) bands(id workflow.FieldID, title, reference string, sides []workflow.Side) []StepPicture {
+	own, err := quantity.Parse(reference, quantity.NM)
+	if err != nil {
+		return nil
+	}
+	p, some := workflow.BandsPicture{Title: title, Rows: []float64{own}}, false
+	for i, side := range workflow.Sides {
+		if !slices.Contains(sides, side) {
+			continue
+		}
+		p.Readings[i] = t.View.Job.List(stepReleaseTest, id, side, quantity.NM)
+		some = some || len(p.Readings[i]) > 0
+		if middle, ok := t.figure(figureMiddle+workflow.Key(id, side), stepReleaseTest); ok {
+			if v, err := quantity.Parse(middle.Value, quantity.NM); err == nil {
+				p.Middle[i] = v
+			}
+		}
+	}
+	if !some {
+		return nil
+	}
+	return []StepPicture{{stepReleaseTest, workflow.Picture{Bands: &p}}}
 }

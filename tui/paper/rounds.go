@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"fmt"
 	"time"
 
 	"drillstop/workflow"
@@ -20,7 +21,8 @@ type Round struct {
 	Rows     []RoundRow           `json:"rows"`
 	Findings []workflow.Finding   `json:"findings,omitempty"`
 	Stale    []workflow.StaleMark `json:"stale,omitempty"` // what it made stale
-	Holds    bool                 `json:"holds"`           // it is the present answer, and nothing changed since
+	Last     bool                 `json:"last"`            // none of its step came after it
+	Holds    bool                 `json:"holds"`           // it is the last, and nothing it rests on changed since
 }
 
 // RoundRow is one question of a round: one answer, or one for each ski.
@@ -39,6 +41,18 @@ type Reading struct {
 	Verdict string `json:"verdict,omitempty"`
 }
 
+// name is which round it is, and whether it is the one that counts.
+func (r Round) name() string {
+	said := fmt.Sprintf("%s, round %d", r.Title, r.N)
+	switch {
+	case !r.Last:
+		said += " (a later one followed)"
+	case !r.Holds:
+		said += " (no longer valid)"
+	}
+	return said
+}
+
 // rounds are all answers to the release test and to the correction, in the
 // order in which they were given.
 func (t Ticket) rounds() []Round {
@@ -53,7 +67,7 @@ func (t Ticket) rounds() []Round {
 		all = append(all, Round{
 			N: count[e.Step], Step: e.Step, Title: t.title(e.Step), At: e.At, By: e.By, Seq: e.Seq,
 			Device: e.Answers.Text(fieldDevice, workflow.Both), Chart: chartOf(e.Figures), Rows: t.roundRows(e),
-			Findings: e.Findings, Stale: e.Stale, Holds: now.Seq == e.Seq && now.Stale == "",
+			Findings: e.Findings, Stale: e.Stale, Last: now.Seq == e.Seq, Holds: now.Seq == e.Seq && now.Stale == "",
 		})
 	}
 	return all

@@ -50,6 +50,7 @@ func scalesText(p *page, f Facts) {
 	line("To the mark", false, func(s ScaleFact) string { return s.SetTo })
 	line("Set, read back", true, func(s ScaleFact) string { return s.Set })
 	line("Corrected after the test", false, func(s ScaleFact) string { return s.Corrected })
+	line("Stands at", false, f.standing)
 	if f.Path != "" {
 		p.row(cell{labelAt, leftAt - labelAt - 2, "Code path"}, cell{leftAt, Width - leftAt, f.Path})
 	}
@@ -67,12 +68,8 @@ func (t Ticket) roundsText(p *page, rounds []Round) {
 	p.gap()
 	p.ends("ROUNDS OF TEST AND CORRECTION", fmt.Sprint(len(rounds)))
 	for _, r := range rounds {
-		title := fmt.Sprintf("%s, round %d", r.Title, r.N)
-		if !r.Holds {
-			title += " (does not count any more)"
-		}
 		p.gap()
-		p.ends(title, r.By+"  "+t.when(r.At))
+		p.ends(r.name(), r.By+"  "+t.when(r.At))
 		if r.Device != "" {
 			p.row(cell{labelAt, leftAt - labelAt - 2, "Test device"}, cell{leftAt, Width - leftAt, r.Device})
 		}
@@ -96,11 +93,12 @@ func roundRow(p *page, row RoundRow) {
 		p.row(label, cell{leftAt, Width - leftAt, row.Both})
 		return
 	}
+	const sideWide = 7
 	for _, ski := range []struct {
-		name string
+		side workflow.Side
 		said *Reading
-	}{{"left   ", row.Left}, {"right  ", row.Right}} {
-		p.row(label, cell{leftAt, Width - leftAt, ski.name + orDash(ski.said.said())})
+	}{{workflow.Left, row.Left}, {workflow.Right, row.Right}} {
+		p.row(label, cell{leftAt, sideWide, string(ski.side)}, cell{leftAt + sideWide, Width - leftAt - sideWide, orDash(ski.said.said())})
 		label.text = ""
 	}
 }

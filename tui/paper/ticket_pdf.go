@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
@@ -160,6 +159,7 @@ func (s *ticketSheet) values() {
 		{"to the mark", "", func(f ScaleFact) string { return f.SetTo }},
 		{"set, read back", "B", func(f ScaleFact) string { return f.Set }},
 		{"corrected after the test", "B", func(f ScaleFact) string { return f.Corrected }},
+		{"stands at", "B", s.facts.standing},
 	} {
 		row, some := []column{{0, labelWide, "", line.label}}, false
 		for i, f := range s.facts.Scales {
@@ -181,7 +181,9 @@ func (s *ticketSheet) values() {
 	if c := s.facts.Chart; c != nil {
 		s.labelled("Chart", c.Edition+"   "+c.Checksum)
 	}
-	s.pictures(stepRelease)
+	if !s.pictures(stepCorrection) {
+		s.pictures(stepRelease)
+	}
 }
 
 // titled writes what follows in bold, and at the end of the line who did it.
@@ -255,12 +257,8 @@ func (s *ticketSheet) signed() {
 
 // round is one round of the release test or the correction.
 func (s *ticketSheet) round(r Round) {
-	says := fmt.Sprintf("%s, round %d", r.Title, r.N)
-	if !r.Holds {
-		says += " (does not count any more)"
-	}
 	s.gap(s.high(s.fine) * 0.4)
-	s.titled(says, r.By+"  "+s.when(r.At))
+	s.titled(r.name(), r.By+"  "+s.when(r.At))
 	s.labelled("Test device", r.Device)
 	s.labelled("Chart", r.Chart)
 	for _, row := range r.Rows {

@@ -17,8 +17,8 @@ const ScaleLegend = "V computed  [=] middle third  ^ set  > < corrected  # not a
 // Scale draws one release scale of a binding with both skis on it: its marks,
 // its middle third, the computed value, and for each ski what is set and, with
 // an arrow from there, what it was corrected to. A setting that is not at the
-// nearest mark at or below the computed value is marked with # until a
-// correction stands behind it.
+// nearest mark at or below the computed value is marked with #, unless a
+// correction sends it on or, being the same value, had sent it there.
 //
 // Every line is exactly width columns wide. Where the width is too small for a
 // drawing, or the scale is none (not finite, or not rising), the numbers are
@@ -59,7 +59,9 @@ func setting(p workflow.ScalePicture, ski int) (string, tone) {
 		return "-> " + plainly(corrected), here
 	case !known(set):
 		return notRead, faint
-	case known(corrected) || !known(p.Computed):
+	case known(corrected):
+		return plainly(set) + " corrected", plain
+	case !known(p.Computed):
 		return plainly(set), plain
 	case differs(p, set):
 		return plainly(set) + " # not at its value", stop

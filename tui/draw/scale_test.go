@@ -110,6 +110,17 @@ func TestWhatIsNotAtItsValueIsMarked(t *testing.T) {
 	}
 }
 
+// A setting that a correction moves, or had moved, is not held against the
+// computed value.
+func TestACorrectedSettingIsNoStop(t *testing.T) {
+	for corrected, says := range map[float64]string{9: "9.5 -> 9", 9.5: "9.5 corrected", 10: "9.5 -> 10", 0: "9.5 # not at its value"} {
+		p := workflow.ScalePicture{Title: "toe", Low: 4, High: 12, Step: 0.5, Computed: 8, Set: [2]float64{9.5, 8}, Corrected: [2]float64{corrected, 0}}
+		lines := draw.Scale(p, 80, draw.Ink{})
+		assert.Contains(t, lines[2], says)
+		assert.Equal(t, corrected == 0, strings.Contains(lines[2], "#"), lines[2])
+	}
+}
+
 func TestNoScaleIsWiderThanItsRoom(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		usual := rapid.Float64Range(0.5, 20)

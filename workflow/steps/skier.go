@@ -21,7 +21,7 @@ var requests = []workflow.Option{
 	{Value: requestNone},
 	{Value: requestLower, Label: "lower, up to 15 %"},
 	{Value: requestHigher, Label: "higher, up to 15 %"},
-	{Value: requestRisk, Label: "own risk: two rows higher, with a waiver"},
+	{Value: requestRisk, Label: "own risk, two rows higher"},
 }
 
 var skierTypes = []workflow.Option{

@@ -1,7 +1,5 @@
 package workflow
 
-import "drillstop/calc/quantity"
-
 // Picture is what may be drawn beside a step, on a screen or on paper, as plain
 // values: exactly one of its parts is set. Whoever draws it decides nothing.
 type Picture struct {
@@ -49,10 +47,3 @@ const (
 	WindowLittle = "too little"
 	WindowMuch   = "too much"
 )
-
-// Device is a test device of the shop.
-type Device struct {
-	Name           string               // unique in the shop
-	Low, High      quantity.NewtonMetre // what it measures, in Nm, Low < High; both 0: not known
-	CalibrationDue string               // a day, 2026-11-25; "": not known
-}

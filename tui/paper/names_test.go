@@ -18,7 +18,7 @@ func TestTheNamesATicketKnowsAreDeclared(t *testing.T) {
 	require.NoError(t, err)
 	for step, fields := range map[workflow.StepID][]workflow.FieldID{
 		stepSkier: {fieldName}, stepBoots: equipment[stepBoots], stepSkis: append(equipment[stepSkis], fieldWaist),
-		stepBinding: append(equipment[stepBinding], fieldScaleStep), stepFit: nil, stepOldHoles: {fieldHoles}, stepMountPoint: {fieldOffset},
+		stepBinding: append(equipment[stepBinding], fieldScaleMin, fieldScaleMax, fieldScaleStep), stepFit: nil, stepOldHoles: {fieldHoles}, stepMountPoint: {fieldOffset},
 		stepBit: nil, stepPressure: {fieldFound, fieldIndicator}, stepRelease: {scaleFields[0].set, scaleFields[1].set},
 		stepCorrection:  {scaleFields[0].corrected, scaleFields[1].corrected},
 		stepReleaseTest: append(readingFields[:], fieldDevice, fieldTested), stepHandOver: {fieldNextDue, fieldTechnician, fieldSkier, fieldTouring},

@@ -79,18 +79,47 @@ func (s *ticketSheet) scalePicture(p workflow.ScalePicture) {
 		s.triangle(x, y-0.4, -1.8, true)
 		s.writeMiddle(x, y-2.2-line, s.fine, "B", "computed "+shortest(p.Computed))
 	}
-	for i, side := range workflow.Sides {
-		below := y + 1.8 + float64(i)*line*1.05
-		if v := p.Set[i]; v > 0 {
-			s.triangle(a.at(v), y+0.4, 1.8, true)
-			s.write(a.at(v)+1.2, below, s.fine, "", string(side)+" set "+shortest(v)+outside(v, p.Low, p.High))
+	below := y + 1.8
+	for _, on := range scaleLines(p) {
+		if on.set > 0 {
+			s.triangle(a.at(on.set), y+0.4, 1.8, true)
+			s.beside(a.at(on.set), below, on.corrected > on.set, on.name+" set "+shortest(on.set)+outside(on.set, p.Low, p.High))
 		}
-		if v := p.Corrected[i]; v > 0 {
-			s.triangle(a.at(v), y+0.4, 1.8, false)
-			s.writeEnd(a.at(v)-1.2, below, s.fine, "", string(side)+" corrected "+shortest(v)+outside(v, p.Low, p.High))
+		if on.corrected > 0 {
+			s.triangle(a.at(on.corrected), y+0.4, 1.8, false)
+			s.beside(a.at(on.corrected), below, on.corrected <= on.set, on.name+" corrected "+shortest(on.corrected)+outside(on.corrected, p.Low, p.High))
 		}
+		below += line * 1.05
 	}
-	s.y = y + 2 + line*2.4
+	s.y = below + line*0.3
+}
+
+// scaleLine is what the scale of a ski is set and corrected to.
+type scaleLine struct {
+	name           string
+	set, corrected float64
+}
+
+// scaleLines are one line for each ski, or one where both say the same.
+func scaleLines(p workflow.ScalePicture) []scaleLine {
+	if p.Set[0] == p.Set[1] && p.Corrected[0] == p.Corrected[1] {
+		return []scaleLine{{"left and right", p.Set[0], p.Corrected[0]}}
+	}
+	var lines []scaleLine
+	for i, side := range workflow.Sides {
+		lines = append(lines, scaleLine{string(side), p.Set[i], p.Corrected[i]})
+	}
+	return lines
+}
+
+// beside writes what a mark on a scale is, before it or behind it.
+func (s *ticketSheet) beside(x, y float64, before bool, text string) {
+	const apart = 1.2
+	if before {
+		s.writeEnd(x-apart, y, s.fine, "", text)
+		return
+	}
+	s.write(x+apart, y, s.fine, "", text)
 }
 
 func outside(v, low, high float64) string {

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"drillstop/workflow"
@@ -19,6 +20,7 @@ type Round struct {
 	Device   string               `json:"device,omitempty"`
 	Chart    string               `json:"chart,omitempty"` // that the readings were judged by
 	Rows     []RoundRow           `json:"rows"`
+	Figures  []workflow.Figure    `json:"figures,omitempty"` // beyond middle values and chart
 	Findings []workflow.Finding   `json:"findings,omitempty"`
 	Stale    []workflow.StaleMark `json:"stale,omitempty"` // what it made stale
 	Last     bool                 `json:"last"`            // none of its step came after it
@@ -67,7 +69,7 @@ func (t Ticket) rounds() []Round {
 		all = append(all, Round{
 			N: count[e.Step], Step: e.Step, Title: t.title(e.Step), At: e.At, By: e.By, Seq: e.Seq,
 			Device: e.Answers.Text(fieldDevice, workflow.Both), Chart: chartOf(e.Figures), Rows: t.roundRows(e),
-			Findings: e.Findings, Stale: e.Stale, Last: now.Seq == e.Seq, Holds: now.Seq == e.Seq && now.Stale == "",
+			Figures: otherFigures(e.Figures), Findings: e.Findings, Stale: e.Stale, Last: now.Seq == e.Seq, Holds: now.Seq == e.Seq && now.Stale == "",
 		})
 	}
 	return all
@@ -81,6 +83,17 @@ func chartOf(figures []workflow.Figure) string {
 		}
 	}
 	return ""
+}
+
+// otherFigures are those that stand in no place of their own in a round.
+func otherFigures(figures []workflow.Figure) []workflow.Figure {
+	var others []workflow.Figure
+	for _, f := range figures {
+		if f.Name != figureChart && !strings.HasPrefix(f.Name, figureMiddle) {
+			others = append(others, f)
+		}
+	}
+	return others
 }
 
 // roundRows are the answers of a round in the order in which they are asked;

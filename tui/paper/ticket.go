@@ -96,12 +96,7 @@ func (t Ticket) step(p *page, sv workflow.StepView) {
 	p.ends(title, who)
 	answers(p, sv.Step, t.View.Job, answered.Answers)
 	for _, f := range answered.Figures {
-		p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
-		for _, more := range []string{f.Path, f.Record} {
-			if more != "" {
-				p.indented(labelAt+2, "", more)
-			}
-		}
+		figure(p, f)
 	}
 	if sv.Stale != "" {
 		p.indented(labelAt, string(workflow.MarkStale)+" ", "stale: "+sv.Stale)
@@ -135,6 +130,15 @@ func answers(p *page, step workflow.Step, job workflow.Job, given workflow.Answe
 			headed = true
 		}
 		p.row(label, cell{leftAt, rightAt - leftAt - 2, orDash(left)}, cell{rightAt, Width - rightAt, orDash(right)})
+	}
+}
+
+func figure(p *page, f workflow.Figure) {
+	p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
+	for _, more := range []string{f.Path, f.Record} {
+		if more != "" {
+			p.indented(labelAt+2, "", more)
+		}
 	}
 }
 

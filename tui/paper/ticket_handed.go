@@ -76,6 +76,9 @@ func (t Ticket) roundsText(p *page, rounds []Round) {
 		for _, row := range r.Rows {
 			roundRow(p, row)
 		}
+		for _, f := range r.Figures {
+			figure(p, f)
+		}
 		for _, f := range r.Findings {
 			if f.Level != calc.Note {
 				finding(p, f)

@@ -7,16 +7,16 @@ import (
 )
 
 // equipment are the answers that name what the values are for; the rest stands
-// in the record of the work.
+// in the record of the work, and the ends of the scale in its picture.
 var equipment = map[workflow.StepID][]workflow.FieldID{
 	stepBoots:   {fieldName, fieldNorm, fieldSole},
 	stepSkis:    {fieldName, fieldSerial, fieldLength},
-	stepBinding: {fieldName, fieldSerial, fieldKind, fieldScaleMin, fieldScaleMax},
+	stepBinding: {fieldName, fieldSerial, fieldKind},
 }
 
 // parties writes the skier's data and the equipment beside each other.
 func (s *ticketSheet) parties() {
-	const label, half, wide = 0.17, 0.51, 0.49
+	const label, half, wide = 0.205, 0.505, 0.49
 	sides := [2][][2]string{s.told(stepSkier, nil)}
 	for _, id := range []workflow.StepID{stepBoots, stepSkis, stepBinding} {
 		sides[1] = append(sides[1], s.told(id, equipment[id])...)

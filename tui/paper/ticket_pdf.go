@@ -67,7 +67,11 @@ const (
 	valueFrom  = 0.32
 	rightFrom  = 0.66
 	columnWide = 0.33
+	listedWide = 0.975 // behind a mark
 )
+
+// signingLines is how much room the two lines to sign on take.
+const signingLines = 5
 
 func (s *ticketSheet) head(number string, code []bool) {
 	job := s.View.Job
@@ -99,6 +103,16 @@ func (s *ticketSheet) handed() {
 	s.values()
 	s.tests()
 	s.found()
+	s.cautioned()
+}
+
+// cautioned is what the skier is told, on one sheet with the lines to sign on.
+func (s *ticketSheet) cautioned() {
+	lines := signingLines + 3 // the heading and the next check
+	for _, said := range s.facts.Cautions {
+		lines += len(s.broken(said, listedWide*s.inner(), s.body, ""))
+	}
+	s.need(float64(lines) * s.high(s.body))
 	s.section("for the skier", "")
 	for _, said := range s.facts.Cautions {
 		s.listed("-", said)
@@ -136,7 +150,7 @@ func (s *ticketSheet) pair(label, left, right string) {
 
 // listed writes a text behind a mark, with its indent kept.
 func (s *ticketSheet) listed(mark, text string) {
-	s.row(s.body, column{0, 0.02, "B", mark}, column{0.025, 0.975, "", text})
+	s.row(s.body, column{0, 0.02, "B", mark}, column{1 - listedWide, listedWide, "", text})
 }
 
 // values are the four scales in a table, with where they came from.
@@ -167,7 +181,7 @@ func (s *ticketSheet) values() {
 			row = append(row, column{at[i], 0.16, line.style, orDash(line.value(f))})
 		}
 		if some || line.label == "set, read back" {
-			s.row(s.big, row...)
+			s.row((s.body+s.big)/2, row...)
 		}
 	}
 	if stale := s.facts.Scales[0].Stale; stale != "" {
@@ -214,7 +228,7 @@ func (s *ticketSheet) tests() {
 		s.row(s.body, column{0, 1, "", "Nobody measured at what moment these bindings let go."})
 		return
 	}
-	s.round(s.facts.Rounds[last])
+	s.readings(s.facts.Rounds[last])
 }
 
 // found are the findings that are more than a note, with their waivers.
@@ -241,8 +255,8 @@ func (s *ticketSheet) finding(f workflow.Finding) {
 
 // signed are the two lines to sign on.
 func (s *ticketSheet) signed() {
-	s.need(s.high(s.body) * 6)
-	s.gap(s.high(s.body) * 2.6)
+	s.need(s.high(s.body) * signingLines)
+	s.gap(s.high(s.body) * 2.5)
 	half := s.inner() * 0.46
 	for i, signature := range s.facts.Signatures {
 		x := s.margin + float64(i)*(s.inner()-half)
@@ -255,19 +269,14 @@ func (s *ticketSheet) signed() {
 	s.y += s.high(s.body)*2 + 1
 }
 
-// round is one round of the release test or the correction.
+// round is one round of the release test or the correction, with all that was
+// said of it then.
 func (s *ticketSheet) round(r Round) {
-	s.gap(s.high(s.fine) * 0.4)
-	s.titled(r.name(), r.By+"  "+s.when(r.At))
-	s.labelled("Test device", r.Device)
+	s.readings(r)
 	s.labelled("Chart", r.Chart)
-	for _, row := range r.Rows {
-		switch {
-		case row.Left == nil && row.Right == nil:
-			s.labelled(row.Label, row.Both)
-		default:
-			s.pair(row.Label, row.Left.said(), row.Right.said())
-		}
+	for _, f := range r.Figures {
+		s.labelled(f.Label, f.Value)
+		s.small(f)
 	}
 	for _, f := range r.Findings {
 		if f.Level != calc.Note {
@@ -276,6 +285,21 @@ func (s *ticketSheet) round(r Round) {
 	}
 	for _, m := range r.Stale {
 		s.listed(string(workflow.MarkStale), s.title(m.Step)+" became stale: "+m.Because)
+	}
+}
+
+// readings are the answers of a round.
+func (s *ticketSheet) readings(r Round) {
+	s.gap(s.high(s.fine) * 0.4)
+	s.titled(r.name(), r.By+"  "+s.when(r.At))
+	s.labelled("Test device", r.Device)
+	for _, row := range r.Rows {
+		switch {
+		case row.Left == nil && row.Right == nil:
+			s.labelled(row.Label, row.Both)
+		default:
+			s.pair(row.Label, row.Left.said(), row.Right.said())
+		}
 	}
 }
 

@@ -88,10 +88,15 @@ func (s *ticketSheet) roundsOf(id workflow.StepID) []Round {
 func (s *ticketSheet) figures(figures []workflow.Figure) {
 	for _, f := range figures {
 		s.row(s.body, column{0, labelWide, "B", f.Label}, column{valueFrom, 1 - valueFrom, "B", f.Value})
-		for _, more := range []string{f.Path, f.Record} {
-			if more != "" {
-				s.row(s.fine, column{valueFrom, 1 - valueFrom, "", more})
-			}
+		s.small(f)
+	}
+}
+
+// small is how a figure came about, and what the record keeps of it.
+func (s *ticketSheet) small(f workflow.Figure) {
+	for _, more := range []string{f.Path, f.Record} {
+		if more != "" {
+			s.row(s.fine, column{valueFrom, 1 - valueFrom, "", more})
 		}
 	}
 }

@@ -23,7 +23,7 @@ func (a *app) writeSheets(t paper.Ticket, desk *workflow.Desk, typed ticketFlags
 	if typed.card == "" {
 		return nil
 	}
-	card := paper.Card{Shop: t.Shop, View: t.View, Zone: t.Zone, Invented: t.Invented, Made: t.Made}
+	card := paper.Card{Shop: t.Shop, View: t.View, Entries: t.Entries, Zone: t.Zone, Invented: t.Invented, Made: t.Made}
 	card.Skier, card.Ski, card.Binding = desk.Describe(t.View.Job)
 	if err := writeSheet(typed.card, "bench card", card.PDF); err != nil {
 		return err

@@ -16,6 +16,7 @@ type Card struct {
 	Shop                string
 	Skier, Ski, Binding string // "" while not known
 	View                workflow.View
+	Entries             []workflow.Entry
 	Zone                *time.Location // in which times are printed; nil: UTC
 	Invented            string         // "demo" or "practice"; "" for real work
 	Made                time.Time      // when it was printed
@@ -29,7 +30,7 @@ func (c Card) PDF(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	t := Ticket{Shop: c.Shop, View: c.View, Zone: c.Zone, Invented: c.Invented}
+	t := Ticket{Shop: c.Shop, View: c.View, Entries: c.Entries, Zone: c.Zone, Invented: c.Invented}
 	running := number + "   as of " + t.when(c.Made) + "; the shop file is what counts"
 	s := cardSheet{newFlow(cardForm, "Bench card "+number, running, c.Made), c, t}
 	s.head(number, code)
@@ -140,12 +141,27 @@ func (s *cardSheet) numbers() {
 		drill = "bit " + bit.Value + "  stop " + stop.Value
 	}
 	for _, line := range [][2]string{
-		{"sole", soles}, {"drill", drill}, {"midsole", job.Text(stepMountPoint, fieldOffset, workflow.Both)}, {"value", value.Value},
+		{"sole", soles}, {"drill", drill}, {"midsole", job.Text(stepMountPoint, fieldOffset, workflow.Both)}, {"computed", value.Value},
+		{"stands", s.ticket.stands()},
 	} {
 		if line[1] != "" {
 			s.row(s.body, column{0, 0.17, "", line[0]}, column{0.18, 0.82, "B", line[1]})
 		}
 	}
+}
+
+// stands is where the four scales stand, once one of them stands off where it
+// was set.
+func (t Ticket) stands() string {
+	said, corrected := "", false
+	for _, scale := range t.scales() {
+		said = joined(said, string(scale.Side)+" "+scale.Piece+" "+orDash(scale.Stands))
+		corrected = corrected || scale.Corrected != ""
+	}
+	if !corrected {
+		return ""
+	}
+	return said
 }
 
 // progress is one mark for each phase.

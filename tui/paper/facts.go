@@ -58,12 +58,9 @@ func (t Ticket) Facts() Facts {
 	state := t.tested()
 	f := Facts{
 		Shop: t.Shop, Invented: t.Invented, ReleaseTested: state, NotTested: t.untested(), Notices: t.notices(state),
-		Scales: t.scales(), Rounds: t.rounds(), Layout: t.layout(), Pictures: t.Pictures,
+		Scales: t.scales(), Rounds: t.rounds(), Layout: t.layout(), Pictures: t.allPictures(),
 		Cautions: t.cautions(state), Signatures: t.signatures(),
 		NextDue: t.View.Job.Text(stepHandOver, fieldNextDue, workflow.Both),
-	}
-	if t.View.Job.State != workflow.Open {
-		f.Pictures = t.recordPictures()
 	}
 	if value, ok := t.figure(figureValue, stepRelease, stepFit); ok {
 		f.Path = value.Path

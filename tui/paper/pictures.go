@@ -10,9 +10,8 @@ import (
 // shortest prints a number as programs read it.
 func shortest(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// pictures draws what belongs to a step, and says whether there was anything.
-func (s *ticketSheet) pictures(step workflow.StepID) bool {
-	some := false
+// pictures draws what belongs to a step.
+func (s *ticketSheet) pictures(step workflow.StepID) {
 	for _, p := range s.facts.Pictures {
 		if p.Step != step {
 			continue
@@ -25,9 +24,7 @@ func (s *ticketSheet) pictures(step workflow.StepID) bool {
 		case p.Picture.Window != nil:
 			s.windowPicture(*p.Picture.Window)
 		}
-		some = true
 	}
-	return some
 }
 
 // axis is a line of numbers from one end of a sheet to the other.

@@ -7,14 +7,25 @@ import (
 	"drillstop/workflow"
 )
 
-// recordPictures makes the pictures of a job that has ended from its record
-// alone: no chart and no rule of today has a part in them. Of a test only the
-// skier's own reference is on record, not the rows around it.
-func (t Ticket) recordPictures() []StepPicture {
-	var all []StepPicture
-	all = append(all, t.recordedWindow()...)
-	all = append(all, t.recordedScales()...)
-	return append(all, t.recordedBands()...)
+// allPictures are those of the ticket. The scales are drawn from the same record
+// as the table above them, so that both always say the same. A job that has
+// ended has all its pictures from its record: no chart and no rule of today has
+// a part in them, and of a test only the skier's own reference is known, not the
+// rows around it.
+func (t Ticket) allPictures() []StepPicture {
+	scales := t.recordedScales()
+	if t.View.Job.State != workflow.Open {
+		return slices.Concat(t.recordedWindow(), scales, t.recordedBands())
+	}
+	if len(scales) == 0 {
+		return t.Pictures
+	}
+	for _, p := range t.Pictures {
+		if p.Picture.Scale == nil {
+			scales = append(scales, p)
+		}
+	}
+	return scales
 }
 
 func (t Ticket) recordedScales() []StepPicture {

@@ -164,6 +164,8 @@ func TestEveryRoundStandsOnTheTicket(t *testing.T) {
 	assert.Equal(t, []string{"6", "6", "7.5", "7.5"}, []string{first.Computed, first.Set, first.Corrected, first.Stands})
 	last := facts.Scales[3]
 	assert.Equal(t, []string{"6", "", "6"}, []string{last.Set, last.Corrected, last.Stands})
+	card := strings.ReplaceAll(read(t, filed(t, b.card().PDF))[0], "\n", " ")
+	assert.Contains(t, card, "computed toe 6 heel 6 stands left toe 7.5, left heel 6, right toe 6, right heel 6")
 	for _, sheet := range []paper.Sheet{paper.A4, paper.A5} {
 		pages := b.pdf(t, sheet)
 		assert.Contains(t, pages[0], "release test, round 3 ")

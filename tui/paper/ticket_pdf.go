@@ -195,9 +195,7 @@ func (s *ticketSheet) values() {
 	if c := s.facts.Chart; c != nil {
 		s.labelled("Chart", c.Edition+"   "+c.Checksum)
 	}
-	if !s.pictures(stepCorrection) {
-		s.pictures(stepRelease)
-	}
+	s.pictures(stepRelease)
 }
 
 // titled writes what follows in bold, and at the end of the line who did it.

@@ -30,7 +30,7 @@ func (b *bench) paper() paper.Ticket {
 
 func (b *bench) card() paper.Card {
 	return paper.Card{
-		Shop: b.shop.Name, View: b.list.View(b.shop, b.job), Made: made,
+		Shop: b.shop.Name, View: b.list.View(b.shop, b.job), Entries: b.entries, Made: made,
 		Skier: b.job.Text("skier", "name", workflow.Both), Ski: "Tarn 98 / 178", Binding: "Orlo 12 hybrid",
 	}
 }

@@ -69,7 +69,7 @@ func (s *ticketSheet) stepDone(sv workflow.StepView) {
 			s.row(s.fine, column{0.025, 0.975, "", "source: " + f.Source})
 		}
 	}
-	if sv.Step.ID != stepRelease && sv.Step.ID != stepCorrection { // those stand beside the values
+	if sv.Step.ID != stepRelease { // those stand beside the values
 		s.pictures(sv.Step.ID)
 	}
 }

@@ -2,14 +2,11 @@ package steps
 
 import (
 	"fmt"
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 
 	"drillstop/calc/moment"
-	"drillstop/calc/quantity"
 	"drillstop/calc/simulated"
 	"drillstop/workflow"
 )
@@ -41,40 +38,6 @@ func (b *bench) measures(left, right onSki) *bench {
 		}
 	}
 	return b.change(ReleaseTest, typed...)
-}
-
-// roundsOf corrects both skis as the step says until nothing is to be done, and
-// counts how often; sought says that a cause is to be looked for.
-func (b *bench) roundsOf(left, right *onSki) (rounds int, soughtIt bool) {
-	for {
-		b.measures(*left, *right)
-		if !wantsRound(b.job) {
-			return rounds, false
-		}
-		if advice(b.shop, b.job, workflow.Left) == seekTheCause || advice(b.shop, b.job, workflow.Right) == seekTheCause {
-			return rounds, true
-		}
-		typed := []string{"toe_to", "", "heel_to", "", "cause", ""}
-		for side, ski := range map[workflow.Side]*onSki{workflow.Left: left, workflow.Right: right} {
-			what := advice(b.shop, b.job, side)
-			typed = append(typed, workflow.Key("what", side), what)
-			for i, setting := range []*float64{&ski.State.Toe, &ski.State.Heel} {
-				p := scales()[i]
-				to, asked, err := target(b.shop, b.job, side, p)
-				require.NoError(b.t, err)
-				if asked && what == setTheScale {
-					*setting = to
-					typed = append(typed, workflow.Key(p.to, side), plainNumber(to))
-				}
-			}
-		}
-		b.change(Correction, typed...)
-		rounds++
-	}
-}
-
-func wantsRound(job workflow.Job) bool {
-	return len(asked(job, workflow.Left))+len(asked(job, workflow.Right)) > 0
 }
 
 func tested(t require.TestingT) *bench { return newJob(t, workflow.Adjustment).upTo(ReleaseTest) }
@@ -309,44 +272,4 @@ func TestAWaivedDeviationIsKept(t *testing.T) {
 	b.waive("moment.high", "18 % high, told to the skier, who agrees")
 	require.False(t, wantsCorrection(b.job))
 	require.Equal(t, workflow.Finished, b.upTo(HandOver).change(HandOver).job.State)
-}
-
-// A binding whose gain is off by a fixed factor is in range after three rounds at
-// most, or a cause is sought; no scale ever stands off its value by more than
-// 30 %, and the verdicts alone end the loop. Source of the bounds: our rule.
-func TestTheLoopEnds(t *testing.T) {
-	inRange, soughtIt := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
-		b := tested(t)
-		left, right := asPromised(), asPromised()
-		for i, ski := range []*onSki{&left, &right} {
-			ski.Binding.Toe.Gain = rapid.Float64Range(0.6, 1.6).Draw(t, fmt.Sprint("toe ", i))
-			ski.Binding.Heel.Gain = rapid.Float64Range(0.6, 1.6).Draw(t, fmt.Sprint("heel ", i))
-			ski.Binding.Toe.Friction = quantity.NewtonMetre(rapid.Float64Range(0, 6).Draw(t, "friction"))
-			ski.Asymmetry = rapid.Float64Range(-0.1, 0.1).Draw(t, "asymmetry")
-		}
-		rounds, cause := b.roundsOf(&left, &right)
-		require.LessOrEqual(t, rounds, 3)
-		for _, ski := range []onSki{left, right} {
-			require.LessOrEqual(t, math.Abs(ski.State.Toe-6), 1.8+1e-9)
-			require.LessOrEqual(t, math.Abs(ski.State.Heel-6), 1.8+1e-9)
-		}
-		for i, ski := range []onSki{left, right} {
-			toe, _ := scales()[0].standing(b.job, workflow.Sides[i])
-			heel, _ := scales()[1].standing(b.job, workflow.Sides[i])
-			require.Equal(t, []float64{ski.State.Toe, ski.State.Heel}, []float64{toe, heel}, "the record knows where the scales stand")
-		}
-		if cause {
-			soughtIt++
-			require.NotEmpty(t, b.held(LastLook))
-			return
-		}
-		inRange++
-		require.Equal(t, workflow.Finished, b.upTo(HandOver).change(HandOver).job.State)
-		again, err := workflow.Fold(b.entries)
-		require.NoError(t, err)
-		require.Equal(t, b.job, again)
-	})
-	require.Positive(t, inRange)
-	require.Positive(t, soughtIt)
 }

@@ -2,6 +2,8 @@ package db
 
 import (
 	"flag"
+	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -21,19 +23,32 @@ var writeSchema = flag.Bool("write-schema", false, "write testdata/schema/vN.db 
 
 const schemaFolder = "../testdata/schema"
 
-// later is the first schema and two more that might have come.
-func later(t *testing.T, third string) schema {
+// newest is the schema of this program.
+func newest(t *testing.T) int64 {
 	t.Helper()
-	first, err := migrations.Files.ReadFile("00001_shop_file.sql")
+	known, err := loadSchema(migrations.Files)
 	require.NoError(t, err)
-	known, err := loadSchema(fstest.MapFS{
-		"00001_shop_file.sql": {Data: first},
-		"00002_count.sql": {Data: []byte("-- +goose Up\nALTER TABLE jobs ADD COLUMN shelf TEXT NOT NULL DEFAULT 'left';\n" +
-			"CREATE TABLE count (n INTEGER) STRICT;\n")},
-		"00003_first.sql": {Data: []byte("-- +goose Up\nINSERT INTO count VALUES (0);\n" + third)}, // would run twice without complaint
-	})
+	return known.version
+}
+
+// later is the schema of this program and two more that might come.
+func later(t *testing.T, second string) schema {
+	t.Helper()
+	files := fstest.MapFS{}
+	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
-	require.Equal(t, int64(3), known.version)
+	for _, name := range names {
+		text, err := migrations.Files.ReadFile(name)
+		require.NoError(t, err)
+		files[name] = &fstest.MapFile{Data: text}
+	}
+	next := newest(t) + 1
+	files[fmt.Sprintf("%05d_count.sql", next)] = &fstest.MapFile{Data: []byte("-- +goose Up\nALTER TABLE jobs ADD COLUMN shelf TEXT NOT NULL DEFAULT 'left';\n" +
+		"CREATE TABLE count (n INTEGER) STRICT;\n")}
+	files[fmt.Sprintf("%05d_first.sql", next+1)] = &fstest.MapFile{Data: []byte("-- +goose Up\nINSERT INTO count VALUES (0);\n" + second)} // would run twice without complaint
+	known, err := loadSchema(files)
+	require.NoError(t, err)
+	require.Equal(t, next+1, known.version)
 	return known
 }
 
@@ -59,7 +74,7 @@ func TestUpgradeCopiesFirst(t *testing.T) {
 	requireV1(t, s)
 	version, err := userVersion(t.Context(), s.reader)
 	require.NoError(t, err)
-	assert.Equal(t, int64(3), version)
+	assert.Equal(t, newest(t)+2, version)
 	require.NoError(t, s.Close())
 
 	info, err := os.Stat(s.Backup())
@@ -69,7 +84,7 @@ func TestUpgradeCopiesFirst(t *testing.T) {
 	requireV1(t, old)
 
 	_, err = Open(t.Context(), path, Options{})
-	requireFault(t, err, "db.newer-schema", "schema 3; this one knows up to 2")
+	requireFault(t, err, "db.newer-schema", fmt.Sprintf("schema %d; this one knows up to %d", newest(t)+2, newest(t)))
 }
 
 func TestUpgradeNeverOverwritesACopy(t *testing.T) {
@@ -89,7 +104,7 @@ func TestFailedUpgradeStopsAtAWholeVersion(t *testing.T) {
 	raw := rawOpen(t, path)
 	version, err := userVersion(t.Context(), raw)
 	require.NoError(t, err)
-	assert.Equal(t, int64(2), version)
+	assert.Equal(t, newest(t)+1, version)
 	var rows int
 	require.NoError(t, raw.QueryRowContext(t.Context(), "SELECT count(*) FROM count").Scan(&rows))
 	assert.Zero(t, rows, "the failed step left nothing")
@@ -131,11 +146,11 @@ func TestManyOpenAtOnce(t *testing.T) {
 
 func TestMigrationThatWasRunMeanwhile(t *testing.T) {
 	s := newStore(t)
-	for _, version := range []int64{1, 2, 4} {
+	for _, version := range []int64{1, newest(t), newest(t) + 2} {
 		err := versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: version})
 		require.ErrorIs(t, err, errRaced)
 	}
-	require.NoError(t, versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: 3}))
+	require.NoError(t, versionStore{}.Insert(t.Context(), s.writer, database.InsertRequest{Version: newest(t) + 1}))
 }
 
 func TestMigrationWithoutNumber(t *testing.T) {
@@ -201,6 +216,23 @@ func requireV2(t *testing.T, s *Store) {
 	assert.Equal(t, noon, list[0].At)
 }
 
+// fillV3 writes what requireV3 finds.
+func fillV3(t *testing.T, s *Store) {
+	t.Helper()
+	fillV2(t, s)
+	require.NoError(t, s.SaveDevice(t.Context(), bench))
+	retired := bench
+	retired.Name = "Old arm (invented)"
+	require.NoError(t, s.SaveDevice(t.Context(), retired))
+	require.NoError(t, s.RetireDevice(t.Context(), retired.Name))
+}
+
+func requireV3(t *testing.T, s *Store) {
+	t.Helper()
+	requireV2(t, s)
+	assert.Equal(t, []workflow.Device{bench}, devices(t, s))
+}
+
 // TestStoredSchemas opens a copy of a file of every released schema, and goes
 // on working in it. With -write-schema it writes the file of the newest one
 // first.
@@ -209,17 +241,18 @@ func TestStoredSchemas(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "shop.db")
 		s, err := Open(t.Context(), path, Options{})
 		require.NoError(t, err)
-		fillV2(t, s)
+		fillV3(t, s)
 		require.NoError(t, s.Close())
 		require.NoError(t, os.MkdirAll(schemaFolder, 0o750))
-		require.NoError(t, os.WriteFile(filepath.Join(schemaFolder, "v2.db"), readFile(t, path), 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(schemaFolder, "v3.db"), readFile(t, path), 0o600))
 	}
 	for stored, c := range map[string]struct {
 		holds    func(*testing.T, *Store)
 		upgraded string // the copy that was made beside it
 	}{
 		"v1.db": {requireV1, ".schema-1.backup"},
-		"v2.db": {requireV2, ""},
+		"v2.db": {requireV2, ".schema-2.backup"},
+		"v3.db": {requireV3, ""},
 	} {
 		t.Run(stored, func(t *testing.T) {
 			path := copyOf(t, stored)
@@ -234,6 +267,10 @@ func TestStoredSchemas(t *testing.T) {
 			appendTo(t, s, answer(1, 3))
 			_, _, err := s.SavePattern(t.Context(), "two.toml", []byte(strings.Replace(smallPattern, "Tre", "To", 1)), noon, "Bo")
 			require.NoError(t, err)
+			more := workflow.Device{Name: "Second bench (invented)", Low: 1, High: 300, CalibrationDue: "2026-12-01"}
+			had := devices(t, s)
+			require.NoError(t, s.SaveDevice(t.Context(), more))
+			assert.Equal(t, append(had, more), devices(t, s))
 			requireWhole(t, s)
 		})
 	}

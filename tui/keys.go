@@ -14,7 +14,7 @@ var Keys = struct {
 	Move, Turn                                key.Binding // both ways of the four above, for the help
 	New, Filter, Finished, Void               key.Binding
 	Why, Later, Card, KeepCard, Forget, Waive key.Binding
-	Record, Present                           key.Binding
+	Record, Present, Again, Pictures          key.Binding
 	Map, ShiftBack, ShiftOn, LeapBack, LeapOn key.Binding
 	Clear, Other                              key.Binding
 	Shift, Leap                               key.Binding // both ways of the four above, for the help
@@ -46,6 +46,8 @@ var Keys = struct {
 	Waive:    bind("f8", "waive stop", "f8", "ctrl+g"),
 	Record:   bind("r", "record", "r"),
 	Present:  bind("enter", "open step", "enter"),
+	Again:    bind("a", "again", "a"),
+	Pictures: bind("f4", "picture", "f4", "ctrl+l"),
 
 	Map:       bind("f3", "map of holes", "f3", "ctrl+t"),
 	ShiftBack: bind("left", "1 mm back", "left"),

@@ -117,13 +117,17 @@ func (a *ask) View() string {
 	return strings.Join(append(a.above(), a.form.View()), "\n")
 }
 
-// newJobPage asks for the kind of a new job and the day it is due.
-func newJobPage(s *Session) page {
-	step := workflow.Step{ID: "new", Title: "new job", Fields: []workflow.Field{
+// newJobStep are the questions that open a job.
+func newJobStep() workflow.Step {
+	return workflow.Step{ID: "new", Title: "new job", Fields: []workflow.Field{
 		{ID: "kind", Label: "Kind of job", Kind: workflow.Choice, Options: workflow.Kinds, Hint: "what is done to this pair"},
 		{ID: "due", Label: "Promised for", Kind: workflow.Date, Optional: true, Hint: "2026-11-27 or 27.11.2026; may stay empty"},
 	}}
-	return newAsk(s, "New job", step, func(ctx context.Context, answers workflow.Answers) (tea.Msg, error) {
+}
+
+// newJobPage asks for the kind of a new job and the day it is due.
+func newJobPage(s *Session) page {
+	return newAsk(s, "New job", newJobStep(), func(ctx context.Context, answers workflow.Answers) (tea.Msg, error) {
 		kind, err := workflow.ParseKind(answers.Text("kind", workflow.Both))
 		if err != nil {
 			return nil, err

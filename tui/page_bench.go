@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -59,15 +60,30 @@ func (b *bench) list() tea.Cmd {
 	b.asked++
 	number, words := b.asked, b.filter.Value()
 	states := []workflow.State{workflow.Open}
-	if _, err := workflow.ParseTicket(words); err == nil {
-		states = nil // a ticket is found wherever it is
-	} else if b.finished {
+	_, err := workflow.ParseTicket(words)
+	switch {
+	case err == nil, words != "" && !b.finished:
+		states = nil // found wherever it is: skiers come back after their job has ended
+	case b.finished:
 		states = []workflow.State{workflow.Finished, workflow.Voided}
 	}
 	return do(func(ctx context.Context) tea.Msg {
 		jobs, err := b.s.Desk.List(ctx, workflow.Query{States: states, Words: words})
+		if !b.finished {
+			slices.SortStableFunc(jobs, inHandFirst)
+		}
 		return listedMsg{number, jobs, err}
 	})
+}
+
+// inHandFirst orders jobs in hand before those that have ended.
+func inHandFirst(a, b workflow.Summary) int { return ended(a) - ended(b) }
+
+func ended(j workflow.Summary) int {
+	if j.State == workflow.Open {
+		return 0
+	}
+	return 1
 }
 
 func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
@@ -81,7 +97,7 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 		if msg.err != nil {
 			return said(noticeMsg{workflow.MarkStop, sentence(msg.err)}), stay
 		}
-		b.hand = msg.job.Ticket
+		b.turnTo(msg.job)
 		return nil, push(openJob(b.s, msg.job)...)
 	case tea.KeyMsg:
 		if b.filter.Focused() {
@@ -90,6 +106,16 @@ func (b *bench) Update(msg tea.Msg) (tea.Cmd, move) {
 		return b.key(msg)
 	}
 	return nil, stay
+}
+
+// turnTo takes a job in hand. One that is not on the list was just begun: words
+// to find would hide it.
+func (b *bench) turnTo(job workflow.Job) {
+	b.hand = job.Ticket
+	if !slices.ContainsFunc(b.jobs, func(s workflow.Summary) bool { return s.Ticket == job.Ticket }) {
+		b.filter.SetValue("")
+		b.finished = false
+	}
 }
 
 func (b *bench) listed(msg listedMsg) tea.Cmd {
@@ -112,11 +138,26 @@ func (b *bench) listed(msg listedMsg) tea.Cmd {
 	b.grip()
 	if b.open {
 		b.open = false
-		if len(b.jobs) == 1 {
+		if at, ok := b.meant(); ok {
+			b.at = at
+			b.grip()
 			return b.load()
 		}
 	}
 	return nil
+}
+
+// meant is the job that Enter opens behind words to find: the only one, or the
+// only one in hand.
+func (b *bench) meant() (at int, ok bool) {
+	inHand := 0
+	for i, j := range b.jobs {
+		if j.State == workflow.Open {
+			at = i
+			inHand++
+		}
+	}
+	return at, inHand == 1 || len(b.jobs) == 1
 }
 
 func (b *bench) key(msg tea.KeyMsg) (tea.Cmd, move) {
@@ -134,7 +175,7 @@ func (b *bench) key(msg tea.KeyMsg) (tea.Cmd, move) {
 	case is(msg, Keys.Finished):
 		b.finished, b.at = !b.finished, 0
 		return b.list(), stay
-	case is(msg, Keys.Void) && b.chosen() != nil && !b.finished:
+	case is(msg, Keys.Void) && b.chosen() != nil && b.chosen().State == workflow.Open:
 		return nil, push(voidPage(b.s, *b.chosen()))
 	case is(msg, Keys.Back) && b.filter.Value() != "":
 		b.filter.SetValue("")

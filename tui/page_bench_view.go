@@ -54,6 +54,9 @@ func (b *bench) count() string {
 	if b.finished {
 		return fmt.Sprintf("%d finished or void", len(b.jobs))
 	}
+	if b.filter.Value() != "" {
+		return b.countFound()
+	}
 	held := 0
 	for _, j := range b.jobs {
 		if j.Stops > 0 {
@@ -67,11 +70,20 @@ func (b *bench) count() string {
 	return text
 }
 
+// countFound says how many jobs the words find, and where.
+func (b *bench) countFound() string {
+	gone := 0
+	for _, j := range b.jobs {
+		gone += ended(j)
+	}
+	return fmt.Sprintf("%d found on the bench, %d finished or void", len(b.jobs)-gone, gone)
+}
+
 // empty tells a newcomer what to press.
 func (b *bench) empty() []string {
 	switch {
 	case b.filter.Value() != "":
-		return marked("·", "No job has words that begin so. esc forgets them; v looks among the finished ones.", b.width)
+		return marked("·", "No job has words that begin so, in hand or finished. esc forgets them.", b.width)
 	case b.finished:
 		return marked("·", "No job is finished yet. v goes back to the jobs in hand.", b.width)
 	}

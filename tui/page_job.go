@@ -67,6 +67,8 @@ func (v *jobView) Keys() []key.Binding {
 	keys := []key.Binding{labelled(Keys.Back, "bench"), Keys.Record}
 	if v.job.State == workflow.Open {
 		keys = append([]key.Binding{Keys.Present}, keys...)
+	} else {
+		keys = append([]key.Binding{Keys.Again}, keys...)
 	}
 	if _, ok := v.waivable(); ok && v.s.Desk.Person().Supervisor {
 		keys = append(keys, Keys.Waive)
@@ -93,6 +95,9 @@ func (v *jobView) Update(msg tea.Msg) (tea.Cmd, move) {
 		v.turn(msg.job)
 	case waivedMsg:
 		v.turn(msg.job)
+	case openedMsg:
+		// Made from this one; the bench opens it, and has it in hand afterwards.
+		return nil, move{back: all, then: msg}
 	case tea.KeyMsg:
 		return v.key(msg)
 	}
@@ -117,8 +122,10 @@ func (v *jobView) key(msg tea.KeyMsg) (tea.Cmd, move) {
 	case is(msg, Keys.Void) && v.job.State == workflow.Open:
 		skier, _, _ := v.s.Desk.Describe(v.job)
 		return nil, move{back: 1, on: []page{voidPage(v.s, workflow.Summary{Ticket: v.job.Ticket, Skier: skier})}}
+	case is(msg, Keys.Again) && v.job.State != workflow.Open:
+		return nil, push(againPage(v.s, v.job))
 	case is(msg, Keys.Present) && v.job.State != workflow.Open:
-		return sayNotice(workflow.MarkKept, "This job is closed. What changed since is a new job; r shows its record."), stay
+		return sayNotice(workflow.MarkKept, "This job is closed. a begins a new one for the same skier and pair; r shows its record."), stay
 	case is(msg, Keys.Present):
 		if held := steps[v.at].Held; held != "" {
 			return said(noticeMsg{workflow.MarkStop, held}), stay

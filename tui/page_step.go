@@ -64,35 +64,13 @@ func (p *stepPage) remembered() workflow.Answers {
 // setForm builds the form with what was typed before in it.
 func (p *stepPage) setForm(draft workflow.Answers) {
 	step := p.step.Step
-	if p.step.Stale != "" {
-		step = recalling(step, p.job.Answers(step.ID))
-	}
+	step = p.recalling(step)
 	p.form = form.New(form.Options{
 		Step: step, Job: p.job, Shop: p.s.Desk.Shop(), Draft: draft, Focus: p.focused,
 		Width: p.width, Height: p.height, Styles: p.s.Theme.Form, ASCII: p.s.ASCII,
 	})
 	p.focused = p.form.FocusedKey()
 	p.resize()
-}
-
-// recalling suggests what a stale step was answered with, where the program has
-// nothing better to expect.
-func recalling(step workflow.Step, was workflow.Answers) workflow.Step {
-	fields := make([]workflow.Field, len(step.Fields))
-	for i, f := range step.Fields {
-		if f.Suggest == nil {
-			id := f.ID
-			f.Suggest = func(_ workflow.Shop, _ workflow.Job, side workflow.Side) string {
-				if text := was.Text(id, side); text != "" {
-					return "was " + text
-				}
-				return ""
-			}
-		}
-		fields[i] = f
-	}
-	step.Fields = fields
-	return step
 }
 
 // answeredMsg is what came of an answer.
@@ -144,6 +122,9 @@ func (p *stepPage) key(msg tea.KeyMsg) (tea.Cmd, move, bool) {
 		return p.Leave(), move{back: 1, then: turnedMsg{p.job}}, true
 	case is(msg, Keys.Map) && p.step.Step.Map != nil:
 		cmd, m := p.openMap()
+		return cmd, m, true
+	case is(msg, Keys.Pictures) && p.step.Step.Picture != nil:
+		cmd, m := p.openPictures()
 		return cmd, m, true
 	case is(msg, Keys.Forget):
 		return p.forget(), stay, true
@@ -208,6 +189,7 @@ func (p *stepPage) toForm(msg tea.Msg) (tea.Cmd, move) {
 		return p.Leave(), stay
 	}
 	p.focused = p.form.FocusedKey()
+	p.resize() // a picture may have come or gone with what is typed
 	return p.rest(), stay
 }
 
@@ -281,8 +263,9 @@ func (p *stepPage) answered(msg answeredMsg) (tea.Cmd, move) {
 		p.touched = false
 		before := p.view
 		p.show(msg.job, msg.step)
+		notice := p.kept(before, msg.step)
 		cmd, m := p.onward()
-		return tea.Batch(cmd, said(p.kept(before, msg.step))), m
+		return tea.Batch(cmd, said(notice)), m
 	case errors.As(msg.err, &refusal) && len(refusal.Fields) > 0:
 		p.form.SetFaults(refusal.Fields)
 		p.focused = p.form.FocusedKey()
@@ -302,7 +285,10 @@ func sayNotice(mark workflow.Mark, text string) tea.Cmd { return said(noticeMsg{
 func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	was, _ := before.Step(id)
 	text := "kept: " + was.Step.Title
-	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop {
+	if now, _ := p.view.Step(id); now.Mark == workflow.MarkStop && p.mends() {
+		worst, _ := workflow.Worst(now.Findings)
+		return noticeMsg{workflow.MarkStop, text + "; " + onSide(worst)}
+	} else if now.Mark == workflow.MarkStop {
 		return noticeMsg{workflow.MarkStop, text + "; the job is held here until the cause is gone"}
 	}
 	if now, _ := p.view.Step(id); now.Mark == workflow.MarkCaution {
@@ -323,12 +309,20 @@ func (p *stepPage) kept(before workflow.View, id workflow.StepID) noticeMsg {
 	return noticeMsg{workflow.MarkKept, text}
 }
 
+// mends reports whether the step to go to is there to remove the stop of this
+// one.
+func (p *stepPage) mends() bool {
+	next, _ := p.view.Step(p.view.Here)
+	return next.Step.Mends != "" && next.Step.Mends == p.step.Step.ID
+}
+
 // onward goes to the step that comes next. A stop keeps the hand where it is,
-// a finished job goes back to its list of steps.
+// unless another step is there to remove it; a finished job goes back to its
+// list of steps.
 func (p *stepPage) onward() (tea.Cmd, move) {
 	worst, found := workflow.Worst(p.step.Findings)
 	switch {
-	case found && worst.Holds():
+	case found && worst.Holds() && !p.mends():
 		return nil, stay
 	case p.view.Here == "":
 		return nil, move{back: 1, then: turnedMsg{p.job}}
@@ -401,7 +395,11 @@ func (p *stepPage) Head() (left, right string) { return jobHead(p.s, p.job, p.wi
 
 func (p *stepPage) Keys() []key.Binding {
 	typing := p.form.KeyBinds()
-	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why, Keys.Later}
+	keys := []key.Binding{typing[0], labelled(Keys.Back, "all steps"), Keys.Why}
+	if p.step.Step.Picture != nil {
+		keys = append(keys, Keys.Pictures)
+	}
+	keys = append(keys, Keys.Later)
 	if p.step.Step.Map != nil {
 		keys = append([]key.Binding{Keys.Map}, keys...)
 	}
@@ -414,7 +412,7 @@ func (p *stepPage) Keys() []key.Binding {
 	if _, ok := p.waivable(); ok && p.s.Desk.Person().Supervisor {
 		keys = append([]key.Binding{Keys.Waive}, keys...)
 	}
-	if _, held := p.s.drafts.held(p.draft()); held || p.recalled {
+	if p.recalled || workflow.Changed(p.remembered(), p.form.Typed()) {
 		keys = append(keys, Keys.Forget)
 	}
 	return append(keys, typing[1:]...)

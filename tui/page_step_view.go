@@ -18,16 +18,22 @@ const (
 const besideFigure = 16
 
 // room is how the height of a step's page is shared out.
-type room struct{ figures, form, panel int }
+type room struct {
+	figures, form, panel int
+	pictures             []string
+}
 
 // room gives the figures what they need, then the form and the panel of
 // findings and cautions their share: the form scrolls, the panel is cut with a
-// hint to where the rest stands.
+// hint to where the rest stands. A picture is drawn where it hides nothing of
+// the form, nor of what must be seen; notes and cautions of the step give way.
 func (p *stepPage) room() room {
 	r := room{figures: len(p.figures())}
 	rest := p.height - 2 - r.figures // the ski and the line below it
-	panel := len(p.panel())
+	urgent, panel := len(p.urgent()), len(p.panel())
 	wanted := p.form.Lines()
+	r.pictures = p.drawn(rest - wanted - min(max(urgent+1, leastPanel), panel))
+	rest -= len(r.pictures)
 	r.form = max(min(wanted, rest-min(panel, leastPanel)), min(leastForm, rest))
 	r.panel = max(rest-r.form, 0)
 	return r
@@ -40,7 +46,7 @@ func (p *stepPage) View() string {
 		return strings.Join(append(lines, p.why.window(p.reasons(), p.height-len(lines), "f2 or esc goes back")...), "\n")
 	}
 	r := p.room()
-	lines = append(lines, p.figures()...)
+	lines = append(append(lines, p.figures()...), r.pictures...)
 	if len(p.step.Step.Asked(p.job)) > 0 {
 		lines = append(lines, strings.Split(fit(p.form.View(), p.width, r.form), "\n")...)
 	}
@@ -142,31 +148,42 @@ func (p *stepPage) figures() []string {
 	return append(lines, "")
 }
 
-// panel is what the hand should know while answering: why the step is held or
-// stale, what the checks find, the cautions, what comes next.
+// panel is what the hand should know while answering.
 func (p *stepPage) panel() []string {
-	t := p.s.Theme
-	var lines []string
-	say := func(m workflow.Mark, text string) {
-		for _, line := range marked(p.s.mark(m), text, p.width) {
-			lines = append(lines, t.Mark(m).Render(line))
-		}
+	lines := append(p.urgent(), p.findings(calc.Note)...)
+	for _, caution := range p.step.Step.Cautions {
+		lines = append(lines, p.say(workflow.MarkCaution, caution)...)
 	}
+	return lines
+}
+
+// urgent is why the step is held or stale, and what the checks find wrong.
+func (p *stepPage) urgent() []string {
+	var lines []string
 	for _, f := range p.heldBy() {
-		say(workflow.MarkStop, f.Text)
+		lines = append(lines, p.say(workflow.MarkStop, f.Text)...)
 	}
 	if p.step.Stale != "" {
-		say(workflow.MarkStale, "Again, please: "+p.step.Stale+".")
+		lines = append(lines, p.say(workflow.MarkStale, "Again, please: "+strings.TrimSuffix(p.step.Stale, ".")+".")...)
 	}
-	for _, level := range []calc.Level{calc.Stop, calc.Caution, calc.Note} {
-		for _, f := range p.found {
-			if f.Level == level {
-				say(levelMark(f), onSide(f))
-			}
+	return append(append(lines, p.findings(calc.Stop)...), p.findings(calc.Caution)...)
+}
+
+// findings are what the checks find on one level.
+func (p *stepPage) findings(level calc.Level) []string {
+	var lines []string
+	for _, f := range p.found {
+		if f.Level == level {
+			lines = append(lines, p.say(levelMark(f), onSide(f))...)
 		}
 	}
-	for _, caution := range p.step.Step.Cautions {
-		say(workflow.MarkCaution, caution)
+	return lines
+}
+
+func (p *stepPage) say(m workflow.Mark, text string) []string {
+	lines := marked(p.s.mark(m), text, p.width)
+	for i, line := range lines {
+		lines[i] = p.s.Theme.Mark(m).Render(line)
 	}
 	return lines
 }

@@ -273,15 +273,19 @@ func (m *memory) SaveCard(_ context.Context, card workflow.Card) error {
 // newDesk is a desk on a store in memory, with a clock that stands still and
 // tokens that count.
 func newDesk(t require.TestingT, store workflow.Store, person workflow.Person) *workflow.Desk {
+	return workflow.NewDesk(deskOptions(t, store, person))
+}
+
+func deskOptions(t require.TestingT, store workflow.Store, person workflow.Person) workflow.DeskOptions {
 	list, err := workflow.NewChecklist(smallSteps()...)
 	require.NoError(t, err)
 	tokens := 0
-	return workflow.NewDesk(workflow.DeskOptions{
+	return workflow.DeskOptions{
 		Checklist: list, Store: store, Shop: workflow.Shop{Name: "invented"}, Person: person,
 		Describe: func(job workflow.Job) (string, string, string) {
 			return job.Text(measure, "words", workflow.Both), "", ""
 		},
 		Now:   func() time.Time { return atTime(4).Add(123456 * time.Nanosecond) },
 		Token: func() string { tokens++; return strconv.Itoa(tokens) },
-	})
+	}
 }

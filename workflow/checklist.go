@@ -46,6 +46,9 @@ func (c *Checklist) checkStep(i int, s Step) error {
 			return fmt.Errorf("needs %q, which does not come before it", need)
 		}
 	}
+	if at, ok := c.index[s.Mends]; s.Mends != "" && (!ok || !c.steps[at].restsOn(s.ID)) {
+		return fmt.Errorf("mends %q, which does not rest on it", s.Mends)
+	}
 	for _, rest := range s.Rests {
 		at, ok := c.index[rest.On]
 		if !ok || at == i || rest.Because == "" {

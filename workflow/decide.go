@@ -83,6 +83,13 @@ func (c *Checklist) Answer(shop Shop, job Job, step StepID, typed Answers, stamp
 		return Entry{}, err
 	}
 	after.State = Open // so that the checks of a closing step still speak
+	if sv.Step.Stales != nil {
+		e.Stale = c.withMarks(job, e, sv.Step.Stales(shop, after, answers))
+		if after, err = job.Apply(e); err != nil {
+			return Entry{}, err
+		}
+		after.State = Open
+	}
 	if sv.Step.Figures != nil {
 		e.Figures = sv.Step.Figures(shop, after)
 	}
@@ -128,6 +135,7 @@ func accept(shop Shop, job Job, s Step, typed Answers) (Answers, []FieldFault) {
 	answers, faults := Answers{}, []FieldFault(nil)
 	known := map[string]bool{}
 	for _, f := range s.Asked(job) {
+		f.Optional = f.Optional || f.Unless != nil && f.Unless(answers)
 		sides := []Side{Both}
 		if f.PerSki {
 			sides = Sides[:]
@@ -182,6 +190,20 @@ func (c *Checklist) disturbed(job Job, step StepID, after Answers) []StaleMark {
 				marks = append(marks, StaleMark{Step: s.ID, Because: rest.Because})
 				break
 			}
+		}
+	}
+	return marks
+}
+
+// withMarks adds to the marks of an entry those that its step gives itself: of
+// other steps that are answered, each step once.
+func (c *Checklist) withMarks(job Job, e Entry, more []StaleMark) []StaleMark {
+	marks := slices.Clone(e.Stale)
+	for _, m := range more {
+		_, answered := job.Answered(m.Step)
+		marked := slices.ContainsFunc(marks, func(k StaleMark) bool { return k.Step == m.Step })
+		if answered && !marked && m.Step != e.Step {
+			marks = append(marks, m)
 		}
 	}
 	return marks

@@ -68,11 +68,17 @@ func (d *Desk) Preview(job Job, step StepID, typed Answers) ([]Finding, bool) {
 // NewJob opens a job of a kind, due on a day ("" for none). It fails as
 // ParseDue does, and then opens nothing.
 func (d *Desk) NewJob(ctx context.Context, kind Kind, due string) (Job, error) {
+	return d.open(ctx, kind, due, nil)
+}
+
+// open opens a job, made from the last one if there is one.
+func (d *Desk) open(ctx context.Context, kind Kind, due string, last *Last) (Job, error) {
 	due, err := ParseDue(due)
 	if err != nil {
 		return Job{}, err
 	}
 	e := Begin(kind, due, d.stamp())
+	e.Last = last
 	e, err = d.store.Begin(ctx, e, func(e Entry) (Summary, error) {
 		job, err := Job{}.Apply(e)
 		return d.summarise(job, e.At), err
@@ -165,6 +171,18 @@ func (d *Desk) Figures(job Job, step StepID, typed Answers) []Figure {
 		now = typed
 	}
 	return s.Figures(shop, now)
+}
+
+// Picture returns what may be drawn beside a step, with what is typed into it so
+// far; fields that cannot be read are left out.
+func (d *Desk) Picture(job Job, step StepID, typed Answers) []Picture {
+	s, ok := d.list.Step(step)
+	if !ok || s.Picture == nil || !s.applies(job) {
+		return nil
+	}
+	shop := d.Shop()
+	answers, _ := accept(shop, job, s, typed)
+	return s.Picture(shop, job, answers)
 }
 
 // Cards returns the cards of a kind that this job can take: those of the shop's

@@ -29,6 +29,8 @@ type Entry struct {
 	JobKind Kind   `json:"job_kind,omitempty"` // opened
 	Due     string `json:"due,omitempty"`      // opened: a day, 2026-11-26
 
+	Last *Last `json:"last,omitempty"` // opened: the job it was made from
+
 	Step     StepID      `json:"step,omitempty"` // answered
 	Answers  Answers     `json:"answers,omitempty"`
 	Figures  []Figure    `json:"figures,omitempty"`

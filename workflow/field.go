@@ -56,10 +56,14 @@ type Field struct {
 	Optional bool
 	ReadBack bool   // read from each ski by itself: the right one is never copied from the left
 	OfPair   bool   // belongs to this one pair: a card of the library does not keep it
+	Lasts    bool   // holds from season to season: a job made from the last one begins with it
 	Kinds    []Kind // the kinds of job that ask it; empty: all of them
 	// When decides beyond the kind whether the field is asked in this job; nil:
 	// it is. It may look at earlier steps only.
 	When func(Job) bool
+	// Unless makes the field optional by what the fields before it in its step
+	// say; nil: they say nothing about it.
+	Unless func(Answers) bool
 	// Suggest returns what the program expects, shown beside the field and
 	// never entered by itself; nil: nothing.
 	Suggest func(Shop, Job, Side) string

@@ -86,6 +86,7 @@ type Job struct {
 	answered map[StepID]Answered
 	waivers  map[string]Waiver
 	closing  *Closing // once the job has ended
+	last     *Last    // the job it was made from
 }
 
 // Answered is the present answer of a step.
@@ -100,6 +101,9 @@ type Answered struct {
 	// Redone are the steps for whose sake it was answered again after it had
 	// become stale, each once: what was done before may have left its traces.
 	Redone []StepID
+	// Before is the answer that this one replaced; nil for the first. It is
+	// shared between jobs and never changed.
+	Before *Answered
 
 	disturbedBy []StepID // since it became stale
 }
@@ -132,7 +136,7 @@ func (j Job) Apply(e Entry) (Job, error) {
 	switch e.Kind {
 	case EntryOpened:
 		j.Ticket, j.Kind, j.State = e.Ticket, e.JobKind, Open
-		j.OpenedAt, j.OpenedBy, j.Due = e.At, e.By, e.Due
+		j.OpenedAt, j.OpenedBy, j.Due, j.last = e.At, e.By, e.Due, e.Last
 	case EntryAnswered:
 		j.waivers = j.waiversAfter(e)
 		j.answered = j.withAnswer(e)
@@ -165,11 +169,14 @@ func (j Job) withAnswer(e Entry) map[StepID]Answered {
 			answered[mark.Step] = a
 		}
 	}
-	was := j.answered[e.Step]
-	answered[e.Step] = Answered{
+	now := Answered{
 		Answers: e.Answers, Figures: e.Figures, Findings: e.Findings,
-		At: e.At, By: e.By, Seq: e.Seq, Redone: withStep(was.Redone, was.disturbedBy...),
+		At: e.At, By: e.By, Seq: e.Seq,
 	}
+	if was, again := j.answered[e.Step]; again {
+		now.Redone, now.Before = withStep(was.Redone, was.disturbedBy...), &was
+	}
+	answered[e.Step] = now
 	return answered
 }
 

@@ -48,7 +48,8 @@ type About struct {
 	Options  []string      `json:"options,omitempty"`
 	PerSki   bool          `json:"per_ski,omitempty"`
 	Optional bool          `json:"optional,omitempty"`
-	// Sometimes is set where earlier answers decide whether the field is asked.
+	// Sometimes is set where earlier answers decide whether the field is asked or
+	// may stay empty.
 	Sometimes bool   `json:"sometimes,omitempty"`
 	Hint      string `json:"hint,omitempty"`
 }
@@ -82,7 +83,7 @@ func (c *Checklist) Blank(kind Kind) Sheet {
 func about(f Field) About {
 	a := About{
 		Field: f.ID, Label: f.Label, Kind: f.Kind, Unit: f.Unit, Count: f.Count, PerSki: f.PerSki,
-		Optional: f.Optional, Sometimes: f.When != nil, Hint: f.Hint,
+		Optional: f.Optional, Sometimes: f.When != nil || f.Unless != nil, Hint: f.Hint,
 	}
 	if f.Min != 0 || f.Max != 0 {
 		a.Range = []float64{f.Min, f.Max}

@@ -17,7 +17,20 @@ type Shop struct {
 	// Rules are the distances that the shop holds between holes; the zero
 	// value stands for layout.DefaultRules.
 	Rules layout.Rules
-	Now   time.Time
+	// Devices are the shop's test devices, under names that differ.
+	Devices []Device
+	Now     time.Time
+}
+
+// Device returns the test device of exactly that name, false if the shop has
+// none.
+func (s Shop) Device(name string) (Device, bool) {
+	for _, d := range s.Devices {
+		if d.Name == name {
+			return d, true
+		}
+	}
+	return Device{}, false
 }
 
 // Pattern returns the hole pattern of exactly that name, false if the library

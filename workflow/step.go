@@ -61,6 +61,17 @@ type Step struct {
 	// named, or what the layout is made of is not known yet. nil: the step has
 	// no picture. A spec that is returned passes its Check.
 	Map func(Shop, Job, Answers) (layout.Spec, bool)
+	// Picture is what may be drawn beside the step: of the job, with the step
+	// answered by what is given, which may be only a part of its fields. nil:
+	// nothing.
+	Picture func(Shop, Job, Answers) []Picture
+	// Stales are the steps that an answer makes stale by what it says, beyond
+	// what their Rests declare; it sees the job with the step answered. nil: none.
+	Stales func(Shop, Job, Answers) []StaleMark
+	// Mends names the step whose stops this one is there to remove: while that
+	// step is stopped and this one wants an answer, the hand goes here first. It
+	// must be a step that rests on this one.
+	Mends StepID
 	// Earlier makes a card for this job out of what an earlier job of the shop
 	// knows, by its record; false if it knows nothing, or is not about the same
 	// pair. nil: the step takes nothing over. It goes with a CardOf of HolesCard.

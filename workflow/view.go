@@ -116,6 +116,7 @@ func (c *Checklist) View(shop Shop, job Job) View {
 			holds = append(holds, sv)
 		}
 	}
+	v.Here = v.mendFirst()
 	v.markHere()
 	v.Phases = phases(v.Steps)
 	return v
@@ -125,6 +126,19 @@ func (c *Checklist) View(shop Shop, job Job) View {
 // place of a stop.
 func wants(sv StepView) bool {
 	return sv.Mark == MarkAhead || sv.Mark == MarkStale || sv.Mark == MarkStop
+}
+
+// mendFirst sends the hand to the step that is there to remove a stop before it
+// goes to the stopped step itself; once that is stale, its cause was seen to.
+func (v View) mendFirst() StepID {
+	for _, sv := range v.Steps {
+		if sv.Step.Mends == v.Here && v.Here != "" && sv.Held == "" && (sv.Mark == MarkAhead || sv.Mark == MarkStale) {
+			if stopped, _ := v.Step(v.Here); stopped.Mark == MarkStop && stopped.Stale == "" {
+				return sv.Step.ID
+			}
+		}
+	}
+	return v.Here
 }
 
 func (v View) markHere() {

@@ -10,6 +10,9 @@ import (
 // Waived reports whether a waiver is in force: the skier is told of it.
 func (j Job) Waived() bool { return len(j.waivers) > 0 }
 
+// IsWaived reports whether a waiver covers exactly this finding.
+func (j Job) IsWaived(f Finding) bool { return j.waived(f).Waiver != nil }
+
 // waived returns the finding with the waiver that covers it, if there is one.
 func (j Job) waived(f Finding) Finding {
 	if w, ok := j.waivers[waiverKey(f)]; ok && f.Level == calc.Stop && !f.Never {

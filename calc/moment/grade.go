@@ -2,6 +2,7 @@ package moment
 
 import (
 	"math"
+	"slices"
 
 	"drillstop/calc/quantity"
 )
@@ -112,6 +113,11 @@ func milder(a, b Class) Class {
 		}
 	}
 	return ClassIII
+}
+
+// weight orders the actions, mildest first.
+func (a Action) weight() int {
+	return slices.Index([]Action{Keep, Correct, SeekCause, TakeOut}, a)
 }
 
 // actionFor lets the stricter of range and class decide. Our rule.

@@ -28,6 +28,8 @@ type Verdict struct {
 	Action           Action
 	Spread           quantity.NewtonMetre // highest less lowest reading
 	Findings         []calc.Finding
+
+	scale Scale // what it was judged against, so that a correction can be
 }
 
 // Judge compares the middle value of exactly three readings, in Nm and in any
@@ -63,6 +65,7 @@ func Judge(dir Direction, s Scale, readings []quantity.NewtonMetre) (Verdict, er
 		Middle:    sorted[1],
 		Reference: reference,
 		Spread:    difference(sorted[2], sorted[0]),
+		scale:     Scale{Moments: slices.Clone(s.Moments), At: s.At},
 	}
 	v.DeviationNm = difference(v.Middle, reference)
 	v.DeviationPercent = percentOf(v.Middle, reference)

@@ -69,7 +69,7 @@ func (w *walk) conclude() {
 	if w.in.Type == TypeIII {
 		w.add(calc.Cautionf("release.type-iii", fromISO8061Type, "Type III: two rows heavier than the chart's row for this skier. It is the skier's own statement and belongs on the record."))
 	}
-	if w.in.Type == TypeIII && w.in.Mass < lightUpTo && (w.in.Toe == Higher || w.in.Heel == Higher) {
+	if w.in.Type == TypeIII && w.in.Mass < lightUpTo && (w.in.Toe > AsComputed || w.in.Heel > AsComputed) {
 		w.add(calc.Cautionf("release.light-raised", fromOwnRule,
 			"%s is a light skier for type III together with a higher value: both raise it; ask once more whether both are meant.", massText(w.in.Mass)))
 	}

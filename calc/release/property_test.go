@@ -22,8 +22,8 @@ func drawSkier(t *rapid.T) Input {
 		Age:    rapid.IntRange(2, 110).Draw(t, "age"),
 		Type:   rapid.SampledFrom([]Type{TypeI, TypeII, TypeIII}).Draw(t, "type"),
 		Sole:   quantity.Millimetre(rapid.Float64Range(180, 380).Draw(t, "sole")),
-		Toe:    rapid.SampledFrom([]Wish{Lower, AsComputed, Higher}).Draw(t, "toe"),
-		Heel:   rapid.SampledFrom([]Wish{Lower, AsComputed, Higher}).Draw(t, "heel"),
+		Toe:    rapid.SampledFrom([]Wish{Lower, AsComputed, Higher, OwnRisk}).Draw(t, "toe"),
+		Heel:   rapid.SampledFrom([]Wish{Lower, AsComputed, Higher, OwnRisk}).Draw(t, "heel"),
 	}
 }
 
@@ -100,8 +100,8 @@ func TestNoInputPanics(t *testing.T) {
 			Age:    rapid.OneOf(rapid.Int(), rapid.IntRange(0, 120)).Draw(t, "age"),
 			Type:   Type(rapid.OneOf(rapid.Int(), rapid.IntRange(0, 4)).Draw(t, "type")),
 			Sole:   quantity.Millimetre(anything.Draw(t, "sole")),
-			Toe:    Wish(rapid.OneOf(rapid.Int(), rapid.IntRange(-2, 2)).Draw(t, "toe")),
-			Heel:   Wish(rapid.OneOf(rapid.Int(), rapid.IntRange(-2, 2)).Draw(t, "heel")),
+			Toe:    Wish(rapid.OneOf(rapid.Int(), rapid.IntRange(-2, 3)).Draw(t, "toe")),
+			Heel:   Wish(rapid.OneOf(rapid.Int(), rapid.IntRange(-2, 3)).Draw(t, "heel")),
 		}
 		r, err := chart.Value(in)
 		if err != nil {
@@ -139,7 +139,7 @@ func TestParseType(t *testing.T) {
 }
 
 func TestParseWish(t *testing.T) {
-	for typed, want := range map[string]Wish{"lower": Lower, " Higher ": Higher, "": AsComputed, "as computed": AsComputed} {
+	for typed, want := range map[string]Wish{"lower": Lower, " Higher ": Higher, "": AsComputed, "as computed": AsComputed, "own risk": OwnRisk, "Own-Risk": OwnRisk} {
 		got, err := ParseWish(typed)
 		require.NoError(t, err, typed)
 		assert.Equal(t, want, got)
@@ -149,7 +149,7 @@ func TestParseWish(t *testing.T) {
 	}
 	_, err := ParseWish("much higher")
 	faultOf(t, err, "release.wish", "")
-	assert.Equal(t, "?", Wish(2).String())
+	assert.Equal(t, "?", Wish(3).String())
 }
 
 func TestParsersNeverPanic(t *testing.T) {

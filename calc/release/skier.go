@@ -73,10 +73,10 @@ func (in Input) check() error {
 		return fault("release.type", "type", "The skier type is missing: the skier states I, II or III.")
 	case !(in.Sole >= quantity.MinSole && in.Sole <= quantity.MaxSole):
 		return fault("release.sole", "sole", "%s is not a boot sole length: expected %s to %s.", in.Sole, quantity.MinSole, quantity.MaxSole)
-	case in.Toe < Lower || in.Toe > Higher:
-		return fault("release.wish", "toe", "The request for the toe must be lower, higher or as computed.")
-	case in.Heel < Lower || in.Heel > Higher:
-		return fault("release.wish", "heel", "The request for the heel must be lower, higher or as computed.")
+	case in.Toe < Lower || in.Toe > OwnRisk:
+		return fault("release.wish", "toe", "The request for the toe must be lower, higher, own risk or as computed.")
+	case in.Heel < Lower || in.Heel > OwnRisk:
+		return fault("release.wish", "heel", "The request for the heel must be lower, higher, own risk or as computed.")
 	}
 	return in.checkLight()
 }
@@ -97,9 +97,9 @@ func (in Input) checkLight() error {
 		return nil
 	case in.Type == TypeIII:
 		return in.refuseLight("release.light-type", "type", "type III is refused; type I or II is possible")
-	case in.Toe == Higher:
+	case in.Toe > AsComputed:
 		return in.refuseLight("release.light-wish", "toe", "a higher value at the toe is refused; as computed or lower is possible")
-	case in.Heel == Higher:
+	case in.Heel > AsComputed:
 		return in.refuseLight("release.light-wish", "heel", "a higher value at the heel is refused; as computed or lower is possible")
 	}
 	return nil

@@ -48,7 +48,8 @@ func (r Result) PathText() string {
 //	      - 1 up to 9 years and from 50 years on, ISO 8061:2004, 4.3.3
 //	value = the cell of the row in the column of the sole length
 //	toe   = the value; on the skier's request that of one row lighter, or of one
-//	        row heavier but at most 15 % more, ISO 8061:2004, 4.3.4 to 4.3.6
+//	        row heavier but at most 15 % more, ISO 8061:2004, 4.3.4 to 4.3.6;
+//	        at the skier's own risk, with a stop, of two rows heavier
 //	heel  = the same, apart from the toe
 //
 // Between two bands the lighter row and the longer column count, always the

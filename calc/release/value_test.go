@@ -228,12 +228,12 @@ func TestMassFromPoundsIsCutNotRounded(t *testing.T) {
 	}
 }
 
-// The zero value of an input names no type, and a wish has three values only.
+// The zero value of an input names no type, and a wish has four values only.
 func TestUnaskableInput(t *testing.T) {
 	chart := loaded(t)
 	for field, spoil := range map[string]func(*Input){
 		"type": func(in *Input) { in.Type = 0 },
-		"toe":  func(in *Input) { in.Toe = 2 },
+		"toe":  func(in *Input) { in.Toe = 3 },
 		"heel": func(in *Input) { in.Heel = -2 },
 	} {
 		in := designSkier()

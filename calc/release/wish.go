@@ -20,7 +20,9 @@ const wishStep = 0.25
 // Wish is what the skier asks for at the toe or at the heel: up to 15 % lower or
 // higher than computed (ISO 8061:2004, 4.3.4 to 4.3.6). 15 % is about one row
 // (derived): one row is what is applied, and where it is more than 15 %, Higher is
-// held at 15 %. Lower keeps its row, on the safe side.
+// held at 15 %. Lower keeps its row, on the safe side. OwnRisk is what the skier
+// alone answers for (4.3.6): two rows, about 30 %, and a stop that is waived with
+// its reason or holds. Nothing higher is ever given.
 type Wish int
 
 // The wishes.
@@ -28,10 +30,11 @@ const (
 	Lower      Wish = -1
 	AsComputed Wish = 0
 	Higher     Wish = 1
+	OwnRisk    Wish = 2
 )
 
-// ParseWish reads "lower", "higher", and "as computed" or nothing. Anything else
-// is a *calc.Fault release.wish.
+// ParseWish reads "lower", "higher", "own risk", and "as computed" or nothing.
+// Anything else is a *calc.Fault release.wish.
 func ParseWish(typed string) (Wish, error) {
 	switch strings.ToLower(strings.TrimSpace(typed)) {
 	case "lower":
@@ -40,11 +43,14 @@ func ParseWish(typed string) (Wish, error) {
 		return AsComputed, nil
 	case "higher":
 		return Higher, nil
+	case "own risk", "own-risk":
+		return OwnRisk, nil
 	}
-	return 0, fault("release.wish", "", "%q is not a request: say lower, higher or as computed.", short(typed))
+	return 0, fault("release.wish", "", "%q is not a request: say lower, higher, own risk or as computed.", short(typed))
 }
 
-// String is "lower", "as computed" or "higher", and "?" for anything else.
+// String is "lower", "as computed", "higher" or "own risk", and "?" for anything
+// else.
 func (w Wish) String() string {
 	switch w {
 	case Lower:
@@ -53,6 +59,8 @@ func (w Wish) String() string {
 		return "as computed"
 	case Higher:
 		return "higher"
+	case OwnRisk:
+		return "own risk"
 	default:
 		return "?"
 	}
@@ -154,6 +162,12 @@ func (w *walk) wishHop(piece string, row int, text string) {
 func (w *walk) wishFinding(piece string, wish Wish, row int, value float64) {
 	const sentence = "%s one row %s on the skier's request: row %s, %s, is %s than the computed %s%s. The reason belongs on the record."
 	code, computed := w.chart.rows[row].code, w.result.Value
+	if wish == OwnRisk {
+		w.add(calc.Stopf("release.own-risk-"+piece, fromISO8061Wish+"; two rows: "+fromOurRule,
+			"%s two rows higher by the skier's own choice: row %s, %s, is %s more than the computed %s, beyond the %d %% of a request. It is set only at the skier's own risk, signed for, and with a waiver.",
+			title(piece), code, plain(value), morePercent(value, computed), plain(computed), wishPercent))
+		return
+	}
 	if wish == Higher {
 		w.add(calc.Cautionf("release.higher-"+piece, fromISO8061Wish, sentence,
 			title(piece), wish, code, plain(value), morePercent(value, computed)+" more", plain(computed), ""))

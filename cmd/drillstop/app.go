@@ -71,6 +71,9 @@ func (a *app) open(ctx context.Context, options db.Options) (*shopFile, error) {
 	if err == nil {
 		seat.Shop.Patterns, err = library(ctx, store, file.demo)
 	}
+	if err == nil {
+		seat.Shop.Devices, err = store.Devices(ctx)
+	}
 	if err != nil {
 		file.close()
 		return nil, err

@@ -108,6 +108,9 @@ func (a *app) fillDemo(ctx context.Context, path string) (err error) {
 		}
 	}
 	now := a.now()
+	if seat.Shop.Devices, err = keepDevices(ctx, store, now); err != nil {
+		return err
+	}
 	jobs, err := demo.Jobs(now)
 	if err != nil {
 		return err
@@ -118,6 +121,20 @@ func (a *app) fillDemo(ctx context.Context, path string) (err error) {
 		}
 	}
 	return nil
+}
+
+// keepDevices gives an invented shop its test devices.
+func keepDevices(ctx context.Context, store *db.Store, now time.Time) ([]workflow.Device, error) {
+	devices, err := demo.Devices(now)
+	if err != nil {
+		return nil, err
+	}
+	for _, d := range devices {
+		if err := store.SaveDevice(ctx, d); err != nil {
+			return nil, err
+		}
+	}
+	return devices, nil
 }
 
 // seatDemo is the desk of an invented person, with a clock of its own.

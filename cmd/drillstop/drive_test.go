@@ -118,7 +118,7 @@ func (d *technician) resizes(width, height int) { d.size(width, height) }
 var named = map[string]string{
 	"enter": "\r", "tab": "\t", "shift+tab": "\x1b[Z", "esc": "\x1b", "up": "\x1b[A", "down": "\x1b[B",
 	"left": "\x1b[D", "right": "\x1b[C", "backspace": "\x7f", "pgdown": "\x1b[6~", "pgup": "\x1b[5~",
-	"f1": "\x1bOP", "f2": "\x1bOQ", "f3": "\x1bOR", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~", "f8": "\x1b[19~",
+	"f1": "\x1bOP", "f2": "\x1bOQ", "f3": "\x1bOR", "f4": "\x1bOS", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~", "f8": "\x1b[19~",
 	"ctrl+c": "\x03", "ctrl+d": "\x04", "ctrl+s": "\x13", "ctrl+u": "\x15",
 }
 
@@ -214,6 +214,12 @@ func trimLines(screen string) string {
 // field by field with Enter, as a hurried hand does.
 func (d *technician) answers(ticket workflow.Ticket, row workflow.SheetStep) {
 	d.t.Helper()
+	d.types(d.burst(ticket, row))
+}
+
+// burst are the keys that type the answers of one line of a sheet.
+func (d *technician) burst(ticket workflow.Ticket, row workflow.SheetStep) string {
+	d.t.Helper()
 	step, ok := d.desk.Checklist().Step(row.Step)
 	require.True(d.t, ok)
 	job, _, err := d.desk.Load(context.Background(), ticket)
@@ -230,7 +236,7 @@ func (d *technician) answers(ticket workflow.Ticket, row workflow.SheetStep) {
 	case step.Closes:
 		burst.WriteString(named["ctrl+d"])
 	}
-	d.types(burst.String())
+	return burst.String()
 }
 
 // typedFor is what a hand types for an answer of a sheet.

@@ -110,7 +110,7 @@ func TestTheProgramOnATerminal(t *testing.T) {
 	w.sees("Kind of job")
 	w.types("adjustment\r\r")
 	w.sees("[intake 1 of 5: skier]")
-	w.types("Ida Fjelde\r\r165 lb\r5'9\"\r34\rII\rnone\rnone\r\r")
+	w.types("Ida Fjelde\r\r165 lb\r5'9\"\r34\rII\rnone\rnone\r\r\r")
 	w.sees("kept: skier")
 	w.types("ISO 9523\r318\r31")
 	w.sees("31")

@@ -40,7 +40,7 @@ Exit codes: 0 done, 1 failed, 2 wrong usage, 3 the computation ended in a stop.`
 	flags.BoolVar(&a.supervisor, "supervisor", false, "who answers is a supervisor, who may waive a stop")
 	root.AddCommand(
 		newValue(a), newJudge(a), newBlank(a), newRun(a), newTicket(a), newFind(a), newDemo(a),
-		newLayout(a), newPattern(a),
+		newLayout(a), newPattern(a), newDevice(a),
 	)
 	return root
 }

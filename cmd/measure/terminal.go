@@ -17,7 +17,7 @@ import (
 const (
 	// firstScreen is the newest ticket of the invented shop: once it is drawn,
 	// the bench shows its jobs.
-	firstScreen = "T-0008"
+	firstScreen = "T-0010"
 	// patience is how long a screen may take before the measurement gives up.
 	patience = 15 * time.Second
 	// quiet is how long nothing may be drawn before the next key is typed.

@@ -18,7 +18,7 @@ import (
 // Shop is the name of the invented shop.
 const Shop = "Nordhang workshop (demo, invented)"
 
-//go:embed cards.json jobs/*.json
+//go:embed cards.json devices.json jobs/*.json
 var files embed.FS
 
 // Job is one job of the demo.
@@ -42,6 +42,17 @@ func Cards() ([]workflow.Card, error) {
 	var cards []workflow.Card
 	err = json.Unmarshal(data, &cards)
 	return cards, err
+}
+
+// Devices returns the test devices of the shop. Days in them count from now.
+func Devices(now time.Time) ([]workflow.Device, error) {
+	data, err := files.ReadFile("devices.json")
+	if err != nil {
+		return nil, err
+	}
+	var devices []workflow.Device
+	err = json.Unmarshal(dated(data, now), &devices)
+	return devices, err
 }
 
 // Jobs returns the jobs in the order in which they were opened. Days in them

@@ -13,10 +13,14 @@ import (
 
 // Ticket is the printed sheet of one job.
 type Ticket struct {
-	Shop    string
-	View    workflow.View
-	Entries []workflow.Entry
-	Zone    *time.Location // in which times are printed; nil: UTC
+	Shop     string
+	View     workflow.View
+	Entries  []workflow.Entry
+	Zone     *time.Location // in which times are printed; nil: UTC
+	Invented string         // "demo" or "practice": no customer's skis; "" for real work
+	Layout   *Layout        // of a job in hand; nil: what the record has
+	Pictures []StepPicture  // beside the steps
+	Made     time.Time      // when it was printed
 }
 
 // Where the columns of answers stand.
@@ -26,12 +30,15 @@ const (
 	rightAt = 59
 )
 
-// Text returns the whole job as plain text, 80 characters wide: who did which
-// step when, every answer, the left and the right ski in two columns, the
-// figures, the findings with their sources, the waivers, and the record.
+// Text returns the whole job as plain text, 80 characters wide: what must not be
+// overlooked, the four scales, who did which step when, every answer, the left
+// and the right ski in two columns, the figures, the findings with their sources,
+// the waivers, every round of testing, what the skier is told, and the record.
 func (t Ticket) Text() string {
-	p := &page{}
+	p, facts := &page{}, t.Facts()
 	t.head(p)
+	framed(p, facts.Notices)
+	scalesText(p, facts)
 	for _, phase := range t.View.Phases {
 		if phase.Of == 0 {
 			continue
@@ -44,6 +51,8 @@ func (t Ticket) Text() string {
 			}
 		}
 	}
+	t.roundsText(p, facts.Rounds)
+	t.skierText(p, facts)
 	t.record(p)
 	return p.String()
 }
@@ -87,12 +96,7 @@ func (t Ticket) step(p *page, sv workflow.StepView) {
 	p.ends(title, who)
 	answers(p, sv.Step, t.View.Job, answered.Answers)
 	for _, f := range answered.Figures {
-		p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
-		for _, more := range []string{f.Path, f.Record} {
-			if more != "" {
-				p.indented(labelAt+2, "", more)
-			}
-		}
+		figure(p, f)
 	}
 	if sv.Stale != "" {
 		p.indented(labelAt, string(workflow.MarkStale)+" ", "stale: "+sv.Stale)
@@ -126,6 +130,15 @@ func answers(p *page, step workflow.Step, job workflow.Job, given workflow.Answe
 			headed = true
 		}
 		p.row(label, cell{leftAt, rightAt - leftAt - 2, orDash(left)}, cell{rightAt, Width - rightAt, orDash(right)})
+	}
+}
+
+func figure(p *page, f workflow.Figure) {
+	p.row(cell{labelAt, leftAt - labelAt - 2, strings.ToUpper(f.Label)}, cell{leftAt, Width - leftAt, f.Value})
+	for _, more := range []string{f.Path, f.Record} {
+		if more != "" {
+			p.indented(labelAt+2, "", more)
+		}
 	}
 }
 

@@ -23,6 +23,9 @@ func TestAnotherPairOfSkisMakesEverythingStale(t *testing.T) {
 	for field, value := range map[string]string{"name": "Tarn 99 / 178", "serial": "TN-9", "length": "179"} {
 		b := everyStep(t).change(Skis, field, value)
 		for _, s := range b.list.Steps()[slices.Index(ids(b), Fit):slices.Index(ids(b), HandOver)] {
+			if s.ID == Correction {
+				continue // nothing was to be corrected
+			}
 			assert.NotEmpty(t, b.stale(s.ID), "%s after another %s", s.ID, field)
 		}
 		assert.Empty(t, b.stale(Boots), field)

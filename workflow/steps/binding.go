@@ -23,7 +23,7 @@ func bindingStep() workflow.Step {
 }
 
 func bindingFields() []workflow.Field {
-	return []workflow.Field{
+	return lasting([]workflow.Field{
 		{ID: "name", Label: "Binding", Kind: workflow.Text, Hint: "model, as printed on it"},
 		{ID: "serial", Label: "Serial number", OfPair: true, Kind: workflow.Text, Optional: true, Hint: "scan or type"},
 		{ID: "kind", Label: "Kind of binding", Kind: workflow.Choice, Options: bindingKinds(), Hint: "how it holds the boot"},
@@ -49,6 +49,10 @@ func bindingFields() []workflow.Field {
 			Optional: true, Hint: "between the arms; empty: no brake",
 		},
 		{ID: "toe_height", Label: "Toe height", Kind: workflow.Choice, Options: toeHeights(), Hint: "how the toe piece meets the sole"},
+		{
+			ID: "mm_per_turn", Label: "Heel piece per turn", Kind: workflow.Number, Unit: quantity.MM, Min: 0.1, Max: 5,
+			Optional: true, Hint: "travel in one turn of its length screw",
+		},
 		whole(workflow.Field{ID: "risers", Label: "Heel risers for climbing", Min: 0, Max: 6, Optional: true, Hint: "positions above flat"}),
 		{
 			ID: "used", Label: "New or used", OfPair: true, Kind: workflow.Choice,
@@ -68,8 +72,13 @@ func bindingFields() []workflow.Field {
 			ID: "locking_screw", Label: "Centre screw under the toe", Kind: workflow.Choice, Options: workflow.YesNo,
 			Hint: "hidden once the toe piece slides on",
 		}),
+		{
+			ID: "looked_over", Label: "Toe and heel, by hand", OfPair: true, Kind: workflow.Choice, When: sought(wornBinding),
+			Options: []workflow.Option{{Value: lookedSound}, {Value: lookedWorn, Label: "worn: play, cracks, a tired spring"}},
+			Hint:    "after a release test that led here",
+		},
 		patternField("pattern", "Hole pattern", "a name of the shop's library; empty: none"),
-	}
+	}, "used", "looked_over")
 }
 
 // mountsOnly asks a field only where holes are drilled.
@@ -156,6 +165,10 @@ func checkBinding(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	if job.Is(Binding, "used", workflow.Both, "used") {
 		found = append(found, calc.Notef("binding.used", commonPractice,
 			"The binding is used: look for cracks, dried grease, worn gliding surfaces and bent brake arms before it goes on."))
+	}
+	if job.Is(Binding, "looked_over", workflow.Both, lookedWorn) {
+		found = append(found, never(calc.Stopf("binding.worn", commonPractice,
+			"The binding is worn: it does not go out; fit another one, and answer this step for it.")))
 	}
 	return workflow.On(workflow.Both, append(found, checkPattern(shop, job)...))
 }

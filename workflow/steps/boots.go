@@ -31,7 +31,7 @@ func bootsStep() workflow.Step {
 }
 
 func bootsFields() []workflow.Field {
-	return []workflow.Field{
+	return lasting([]workflow.Field{
 		{ID: "name", Label: "Boot", Kind: workflow.Text, Hint: "model and size, as printed on it"},
 		{
 			ID: "norm", Label: "Sole norm", Kind: workflow.Choice, Options: normOptions(),
@@ -58,7 +58,11 @@ func bootsFields() []workflow.Field {
 			ID: "wear", Label: "Toe wear", Kind: workflow.Number, Unit: quantity.MM, Min: 0, Max: 15,
 			PerSki: true, Optional: true, Hint: "against a new sole",
 		},
-	}
+		{
+			ID: "washed", Label: "Soles washed and dry", Kind: workflow.Seen, PerSki: true, When: sought(contaminatedBoot),
+			Hint: "once dirt or grease was suspected",
+		},
+	}, "sole", "midsole", "condition", "wear", "washed")
 }
 
 func normOptions() []workflow.Option {
@@ -79,6 +83,7 @@ func normOptions() []workflow.Option {
 func checkBoots(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 	left, right := bootOf(job, workflow.Left), bootOf(job, workflow.Right)
 	found := bySide("boot", fit.ShellSize(left.Sole, left.Shell), fit.ShellSize(right.Sole, right.Shell))
+	found = append(found, solesSinceLast(job)...)
 	found = append(found, bySide("boot", fit.Wear(left), fit.Wear(right))...)
 	found = append(found, bySide("boot", checkWorn(job, workflow.Left), checkWorn(job, workflow.Right))...)
 	return append(found, bySide("boot", checkMidsole(job, workflow.Left), checkMidsole(job, workflow.Right))...)

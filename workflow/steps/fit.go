@@ -112,8 +112,10 @@ func valueFindings(shop workflow.Shop, job workflow.Job, side workflow.Side) []c
 		return []calc.Finding{refused(chartEdition(shop), err)}
 	}
 	var found []calc.Finding
-	if i := slices.IndexFunc(value.Findings, func(f calc.Finding) bool { return f.Code == "release.rows-apart" }); i >= 0 {
-		found = append(found, value.Findings[i])
+	for _, f := range value.Findings {
+		if f.Code == "release.rows-apart" || slices.Contains(ofOwnRisk, f.Code) {
+			found = append(found, f)
+		}
 	}
 	if value.Toe == value.Heel {
 		return append(found, onScale(job, value.Toe, "toe and heel")...)

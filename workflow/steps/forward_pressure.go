@@ -12,9 +12,9 @@ import (
 
 // The readings of a forward-pressure indicator.
 const (
-	inWindow  = "in window"
-	tooLittle = "too little"
-	tooMuch   = "too much"
+	inWindow  = workflow.WindowIn
+	tooLittle = workflow.WindowLittle
+	tooMuch   = workflow.WindowMuch
 )
 
 // What the gap between heel piece and boot can be on a pin binding, whose pins
@@ -46,23 +46,8 @@ func forwardPressureStep() workflow.Step {
 			"Read the mark that this binding's maker gives: where the window is, and whether flush or proud is right, differs between models.",
 			"Click the boot in with your palm, not with fingers under the heel lever.",
 		},
-		Fields: []workflow.Field{
-			{
-				ID: "indicator", Label: "Indicator, boot in", Hint: "boot in, ski flat, read after the last turn",
-				Kind: workflow.Choice, PerSki: true,
-				Options: []workflow.Option{{Value: inWindow}, {Value: tooLittle}, {Value: tooMuch}}, When: pressesForward,
-			},
-			{
-				ID: "gap", Label: "Gap at the heel, boot in", Hint: "with the maker's gauge, heel pins in the boot",
-				Kind: workflow.Choice, PerSki: true,
-				Options: []workflow.Option{{Value: gapRight}, {Value: gapSmall}, {Value: gapLarge}}, When: leavesGap,
-			},
-			{
-				ID: "turns", Label: "Turned by", Hint: "turns of the length screw, + adds pressure", Kind: workflow.Number,
-				Unit: quantity.Turn, Min: -20, Max: 20, PerSki: true, Optional: true,
-			},
-		},
-		Needs: []workflow.StepID{SoleLength},
+		Fields: pressureFields(),
+		Needs:  []workflow.StepID{SoleLength},
 		Rests: []workflow.Rest{
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after forward pressure was read"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Because: "toe height was changed after forward pressure was read"},
@@ -74,14 +59,43 @@ func forwardPressureStep() workflow.Step {
 				Because: "the binding changed after forward pressure was read",
 			},
 		},
+		Verify:  verifyPressure,
+		Picture: windowPicture,
 		Check: func(_ workflow.Shop, job workflow.Job) []workflow.Finding {
 			return onEach(func(side workflow.Side) []calc.Finding { return checkPressure(job, side) })
 		},
 	}
 }
 
+func pressureFields() []workflow.Field {
+	window := []workflow.Option{{Value: inWindow}, {Value: tooLittle}, {Value: tooMuch}}
+	return []workflow.Field{
+		{
+			ID: "found", Label: "Indicator, as found", Hint: "boot in, ski flat, before the screw is turned",
+			Kind: workflow.Choice, PerSki: true, Options: window, When: pressesForward,
+		},
+		{
+			ID: "off", Label: "Off the window by", Hint: "as found; - too little, + too much", Kind: workflow.Number,
+			Unit: quantity.MM, Min: -20, Max: 20, PerSki: true, Optional: true, When: knowsTravel,
+		},
+		{
+			ID: "turns", Label: "Turned by", Hint: "turns of the length screw, + adds pressure", Kind: workflow.Number,
+			Unit: quantity.Turn, Min: -20, Max: 20, PerSki: true, Optional: true,
+		},
+		{
+			ID: "indicator", Label: "Indicator, as left", Hint: "boot in, ski flat, read after the last turn",
+			Kind: workflow.Choice, PerSki: true, Options: window, When: pressesForward,
+		},
+		{
+			ID: "gap", Label: "Gap at the heel, boot in", Hint: "with the maker's gauge, heel pins in the boot",
+			Kind: workflow.Choice, PerSki: true,
+			Options: []workflow.Option{{Value: gapRight}, {Value: gapSmall}, {Value: gapLarge}}, When: leavesGap,
+		},
+	}
+}
+
 func checkPressure(job workflow.Job, side workflow.Side) []calc.Finding {
-	return slices.Concat(checkIndicator(job, side), checkGap(job, side), checkTurns(job, side))
+	return slices.Concat(checkIndicator(job, side), checkGap(job, side), checkTurns(job, side), checkWay(job, side))
 }
 
 func checkIndicator(job workflow.Job, side workflow.Side) []calc.Finding {
@@ -96,7 +110,8 @@ func checkIndicator(job workflow.Job, side workflow.Side) []calc.Finding {
 		return nil
 	}
 	return []calc.Finding{never(calc.Stopf("forward-pressure.window", pressureSource,
-		"%s: forward pressure is %s: %s until the indicator stands in its window, and read it again.", skiWord(side), reads, way))}
+		"%s: forward pressure is %s: %s%s until the indicator stands in its window, and read it again.",
+		skiWord(side), reads, way, byTurns(job, side)))}
 }
 
 func checkGap(job workflow.Job, side workflow.Side) []calc.Finding {
@@ -133,13 +148,14 @@ func leavesGap(job workflow.Job) bool { return kindOf(job) == fit.KindPin }
 func pressesForward(job workflow.Job) bool { return !leavesGap(job) }
 
 // pressureMoved reports whether an answer says that forward pressure is not
-// what it was: indicator or gap read otherwise, or its screw was turned. Turns
-// count even if they are those of the answer before, for they may have been
-// turned once more.
+// what it was: indicator or gap read otherwise, left otherwise than found, or its
+// screw was turned. What was turned or left otherwise counts even if the answer
+// before said the same, for it may have been so once more.
 func pressureMoved(before, after workflow.Answers) bool {
 	for _, side := range workflow.Sides {
 		turned, ok := after.Number("turns", side, quantity.Turn)
-		if ok && turned != 0 {
+		found := after.Text("found", side)
+		if ok && turned != 0 || found != "" && found != after.Text("indicator", side) {
 			return true
 		}
 	}

@@ -30,6 +30,13 @@ func handOverStep() workflow.Step {
 			{ID: "told_care", Label: "Told: care and checks", Hint: "15-20 days on snow, each season; no heavy loads", Kind: workflow.Seen},
 			{ID: "told_touring", Label: "Told: a locked toe holds", Hint: "locked, the toe does not release", Kind: workflow.Seen, When: hasTouringMode},
 			{ID: "told_waived", Label: "Told: what was waived", Hint: "each stop let pass, and why", Kind: workflow.Seen, When: workflow.Job.Waived},
+			{
+				ID: "told_untested", Label: "Told: not release-tested", Hint: "nobody knows at what it lets go", Kind: workflow.Seen,
+				When: func(job workflow.Job) bool { return isNotTested(job.Answers(ReleaseTest)) },
+			},
+			{
+				ID: "told_corrected", Label: "Told: scale corrected", Hint: "it stands off the computed value, and why", Kind: workflow.Seen, When: anyCorrected,
+			},
 			{ID: "next_due", Label: "Next check due", Hint: "a day, 2026-11-25 or 25.11.2026", Kind: workflow.Date, Suggest: suggestNextCheck},
 			{ID: "technician", Label: "Signed: technician", Hint: "name of who answers for the work", Kind: workflow.Text},
 			{
@@ -39,11 +46,24 @@ func handOverStep() workflow.Step {
 				},
 			},
 		},
-		Figures: setFigures,
+		Figures: toldFigures,
 		Verify:  verifyNextCheck,
 		Check:   checkNextCheck,
 		Closes:  true,
 	}
+}
+
+// toldFigures are what the skier is told: where the scales stand, and where
+// nobody tested them, that.
+func toldFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
+	figures := setFigures(shop, job)
+	if isNotTested(job.Answers(ReleaseTest)) {
+		figures = append(figures, workflow.Figure{
+			Name: "tested", Label: "release test", Value: "NOT RELEASE-TESTED",
+			Path: "there was no test device: what these bindings release at was not measured",
+		})
+	}
+	return figures
 }
 
 func suggestNextCheck(shop workflow.Shop, _ workflow.Job, _ workflow.Side) string {

@@ -29,6 +29,7 @@ const (
 	ReleaseValue    workflow.StepID = "release-value"
 
 	ReleaseTest workflow.StepID = "release-test"
+	Correction  workflow.StepID = "correction"
 	Recentering workflow.StepID = "recentering"
 	Touring     workflow.StepID = "touring"
 

@@ -11,7 +11,7 @@ func All() []workflow.Step {
 		bitStep(), holesStep(), cleanStep(),
 		glueStep(), screwsStep(), brakeStep(),
 		soleLengthStep(), forwardPressureStep(), toeHeightStep(), releaseValueStep(),
-		releaseTestStep(), recenteringStep(), touringStep(),
+		releaseTestStep(), correctionStep(), recenteringStep(), touringStep(),
 		lastLookStep(), handOverStep(),
 	}
 }

@@ -22,7 +22,7 @@ func TestStepsStandInTheOrderOfTheHands(t *testing.T) {
 		"bit", "holes", "clean",
 		"glue", "screws", "brake",
 		"sole-length", "forward-pressure", "toe-height", "release-value",
-		"release-test", "recentering", "touring",
+		"release-test", "correction", "recentering", "touring",
 		"last-look", "hand-over",
 	}, ids)
 }
@@ -89,6 +89,7 @@ func TestKindsOfJob(t *testing.T) {
 			}
 			want = want || sv.Step.ID == Touring  // the usual binding does not tour
 			want = want || sv.Step.ID == OldHoles // the usual ski has none
+			want = want || sv.Step.ID == Correction
 			assert.Equal(t, want, sv.Mark == workflow.MarkApart, "%s in %s", sv.Step.ID, kind)
 		}
 		_, asked := b.job.Answers(Skis)["thickness_toe.left"]

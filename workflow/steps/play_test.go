@@ -29,7 +29,7 @@ type bench struct {
 var usual = map[workflow.StepID]map[workflow.FieldID]string{
 	Skier: {
 		"name": "Ida Fjelde", "mass": "72 kg", "height": "175 cm", "age": "34", "type": "II",
-		"request_toe": "none", "request_heel": "none",
+		"request_toe": "none", "request_heel": "none", "consent": "yes",
 	},
 	Boots: {
 		"name": "Kamp 90 / 27.5", "norm": "ISO 5355 A", "sole": "318", "shell": "27.5", "midsole": "yes", "inserts": "no", "condition": "good",
@@ -58,11 +58,11 @@ var usual = map[workflow.StepID]map[workflow.FieldID]string{
 	},
 	Brake:           {"fitted": "yes", "moves": "yes", "track": "yes"},
 	SoleLength:      {"set": "318"},
-	ForwardPressure: {"indicator": "in window", "gap": "as the maker says", "turns": "0"},
+	ForwardPressure: {"found": "in window", "indicator": "in window", "gap": "as the maker says", "turns": "0"},
 	ToeHeight:       {"found": "drags", "set": "drags", "moves": "yes"},
 	ReleaseValue:    {"toe_set": "6", "heel_set": "6"},
 	ReleaseTest: {
-		"device": "invented tester", "exercised": "yes",
+		"tested": "yes", "device": "invented tester", "exercised": "yes",
 		"twist_left": "49; 51; 52", "twist_right": "50; 50; 51", "forward_lean": "190; 194; 196",
 	},
 	Recentering: {"toe": "returns", "heel": "returns"},
@@ -72,7 +72,7 @@ var usual = map[workflow.StepID]map[workflow.FieldID]string{
 	},
 	LastLook: {"scales": "yes", "heads": "yes", "brakes": "yes", "clean": "yes"},
 	HandOver: {
-		"told_values": "yes", "told_care": "yes", "told_touring": "yes", "told_waived": "yes", "next_due": "2027-10-01",
+		"told_untested": "yes", "told_corrected": "yes", "told_values": "yes", "told_care": "yes", "told_touring": "yes", "told_waived": "yes", "next_due": "2027-10-01",
 		"technician": "MB", "skier": "Ida Fjelde",
 	},
 }

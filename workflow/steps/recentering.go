@@ -32,6 +32,7 @@ func recenteringStep() workflow.Step {
 		Needs: []workflow.StepID{ReleaseValue},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after recentering was seen"},
+			{On: Correction, Disturbed: scaleCorrected, Because: "a scale was corrected after recentering was seen"},
 			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after recentering was seen"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after recentering was seen"},
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after recentering was seen"},

@@ -46,6 +46,8 @@ func wishOf(job workflow.Job, id workflow.FieldID) release.Wish {
 		return release.Lower
 	case requestHigher:
 		return release.Higher
+	case requestRisk:
+		return release.OwnRisk
 	}
 	return release.AsComputed
 }
@@ -76,6 +78,10 @@ const soleAsked quantity.Millimetre = 5
 // ofSkierAlone are the findings of a value that are about the skier's numbers
 // and not about the value: they are asked after while the skier is taken in.
 var ofSkierAlone = []string{"release.mass-height", "release.height-edge"}
+
+// ofOwnRisk are the stops of a value that the skier chose beyond what may be
+// asked for: they hold the job at the fit check, before a hole is drilled.
+var ofOwnRisk = []string{"release.own-risk-toe", "release.own-risk-heel"}
 
 // chartEdition names the chart in force, as the source of what it refuses.
 func chartEdition(shop workflow.Shop) string {

@@ -1,6 +1,7 @@
 package steps
 
 import (
+	"slices"
 	"strings"
 
 	"drillstop/calc"
@@ -9,13 +10,12 @@ import (
 	"drillstop/workflow"
 )
 
-const deviceSource = "device model and its calibration belong on the record: " + commonPractice
-
 // measurement is one of the three directions that are measured on each ski.
 type measurement struct {
 	field     workflow.FieldID
 	label     string // of the field
 	words     string // within a sentence
+	piece     string // whose scale it belongs to
 	direction moment.Direction
 	most      float64 // the highest reading taken, in Nm; as in calc/moment
 }
@@ -23,9 +23,9 @@ type measurement struct {
 // measurements are the directions in the order in which a bench takes them.
 func measurements() []measurement {
 	return []measurement{
-		{"twist_left", "Twist to the left", "twist to the left", moment.Twist, 300},
-		{"twist_right", "Twist to the right", "twist to the right", moment.Twist, 300},
-		{"forward_lean", "Forward lean", "forward lean", moment.ForwardLean, 1000},
+		{"twist_left", "Twist to the left", "twist to the left", "toe", moment.Twist, 300},
+		{"twist_right", "Twist to the right", "twist to the right", "toe", moment.Twist, 300},
+		{"forward_lean", "Forward lean", "forward lean", "heel", moment.ForwardLean, 1000},
 	}
 }
 
@@ -47,6 +47,7 @@ func releaseTestStep() workflow.Step {
 		Needs:  []workflow.StepID{ReleaseValue, ForwardPressure, ToeHeight},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the release test"},
+			{On: Correction, Disturbed: somethingDone, Because: "a scale was corrected, or a cause sought, after the release test"},
 			{On: Touring, Disturbed: valuesMoved, Because: "a scale had moved in touring mode after the release test"},
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
 			onThisPair("the release test"),
@@ -59,22 +60,36 @@ func releaseTestStep() workflow.Step {
 			{On: Brake, Disturbed: refitted, Because: "brake and heel piece were fitted again after the release test"},
 		},
 		Figures: releaseTestFigures,
+		Verify:  verifyReleaseTest,
 		Check:   checkReleaseTest,
+		Stales:  asksForAnotherRound,
+		Picture: bandsPictures,
 	}
 }
 
 func releaseTestFields() []workflow.Field {
 	fields := []workflow.Field{
-		{ID: "device", Label: "Test device", Hint: "its name, and the day it was calibrated", Kind: workflow.Text, Optional: true},
-		{ID: "exercised", Label: "Released once each way", Hint: "boot and binding clean, not counted", Kind: workflow.Seen, PerSki: true},
+		{
+			ID: "tested", Label: "Release-tested", Hint: "no device: it is not tested, and that is said", Kind: workflow.Choice,
+			Options: []workflow.Option{{Value: testedYes, Label: "yes, with a test device"}, {Value: noDevice, Label: "no device: not release-tested"}},
+		},
+		{ID: "device", Label: "Test device", Hint: "by its name in the shop's list", Kind: workflow.Text, Optional: true, Read: readDevice},
+		{ID: "exercised", Label: "Released once each way", Hint: "boot and binding clean, not counted", Kind: workflow.Seen, PerSki: true, Unless: isNotTested},
 	}
 	for _, m := range measurements() {
-		fields = append(fields, workflow.Field{
-			ID: m.field, Label: m.label, Hint: "three readings: 49; 51; 52", Kind: workflow.List,
-			Unit: quantity.NM, Min: lowestReading(m), Max: m.most, Count: 3, PerSki: true,
-		})
+		fields = append(fields, readingsField(workflow.Field{
+			ID: m.field, Label: m.label, Hint: "three readings: 49; 51; 52", Min: lowestReading(m), Max: m.most, Unless: isNotTested,
+		}))
 	}
-	return fields
+	wet := lubricatedTwist()
+	return append(fields, readingsField(workflow.Field{
+		ID: lubricated, Label: "Lubricated, to the left", Hint: "twist with a lubricated sole, to compare", Min: lowestReading(wet), Max: wet.most, Optional: true,
+	}))
+}
+
+func readingsField(f workflow.Field) workflow.Field {
+	f.Kind, f.Unit, f.Count, f.PerSki = workflow.List, quantity.NM, 3, true
+	return f
 }
 
 // lowestReading is the lowest reading taken, in Nm: less than the lightest row
@@ -86,15 +101,19 @@ func lowestReading(m measurement) float64 {
 	return 0.5
 }
 
-// verdict judges one direction on one ski. It fails as releaseFor and
-// moment.Judge do.
-func (m measurement) verdict(shop workflow.Shop, job workflow.Job, side workflow.Side) (moment.Verdict, error) {
+// verdict judges one direction on one ski by what the answers say. It fails as
+// releaseFor and moment.Judge do.
+func (m measurement) verdict(shop workflow.Shop, job workflow.Job, side workflow.Side, a workflow.Answers) (moment.Verdict, error) {
+	return m.verdictOn(m.field, shop, job, side, a)
+}
+
+func (m measurement) verdictOn(field workflow.FieldID, shop workflow.Shop, job workflow.Job, side workflow.Side, a workflow.Answers) (moment.Verdict, error) {
 	scale, err := m.scale(shop, job, side)
 	if err != nil {
 		return moment.Verdict{}, err
 	}
 	var readings []quantity.NewtonMetre
-	for _, r := range job.List(ReleaseTest, m.field, side, quantity.NM) {
+	for _, r := range a.List(field, side, quantity.NM) {
 		readings = append(readings, quantity.NewtonMetre(r))
 	}
 	return moment.Judge(m.direction, scale, readings)
@@ -123,7 +142,10 @@ func (m measurement) answered(job workflow.Job, side workflow.Side) bool {
 }
 
 func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
-	all := workflow.On(workflow.Both, checkDevice(job))
+	if isNotTested(job.Answers(ReleaseTest)) {
+		return workflow.On(workflow.Both, []calc.Finding{notTested()})
+	}
+	all := workflow.On(workflow.Both, checkDevice(shop, job))
 	twists := map[workflow.Side][]moment.Verdict{}
 	for _, m := range measurements() {
 		verdicts := map[workflow.Side]moment.Verdict{}
@@ -131,7 +153,7 @@ func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 			if !m.answered(job, side) {
 				continue
 			}
-			v, err := m.verdict(shop, job, side)
+			v, err := m.verdict(shop, job, side, job.Answers(ReleaseTest))
 			if err != nil {
 				all = append(all, workflow.FromFault(side, chartEdition(shop), err))
 				continue
@@ -146,7 +168,9 @@ func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 			all = append(all, workflow.On(workflow.Both, m.compared(verdicts[workflow.Left], verdicts[workflow.Right]))...)
 		}
 	}
-	return append(all, onEach(func(side workflow.Side) []calc.Finding { return bothTwists(side, twists[side]) })...)
+	return append(all, onEach(func(side workflow.Side) []calc.Finding {
+		return slices.Concat(bothTwists(side, twists[side]), checkLubricated(shop, job, side), checkReach(shop, job, side))
+	})...)
 }
 
 // bothTwists are the findings about the two directions of twist of one ski
@@ -160,14 +184,6 @@ func bothTwists(side workflow.Side, twists []moment.Verdict) []calc.Finding {
 		found[i].Text = skiWord(side) + ": " + bare(moment.Twist, found[i].Text)
 	}
 	return found
-}
-
-func checkDevice(job workflow.Job) []calc.Finding {
-	if job.Text(ReleaseTest, "device", workflow.Both) != "" {
-		return nil
-	}
-	return []calc.Finding{calc.Cautionf("release-test.device", deviceSource,
-		"No test device is named: write down which one measured these moments, and when it was calibrated.")}
 }
 
 // judged are the findings of a verdict. A binding whose cause must be sought is
@@ -201,28 +217,4 @@ func (m measurement) compared(left, right moment.Verdict) []calc.Finding {
 func bare(direction moment.Direction, text string) string {
 	text, _ = strings.CutPrefix(text, "In "+string(direction)+" ")
 	return text
-}
-
-// releaseTestFigures are the references, and what the readings came to once
-// there are any.
-func releaseTestFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
-	left, errLeft := releaseFor(shop, job, workflow.Left)
-	right, errRight := releaseFor(shop, job, workflow.Right)
-	if errLeft != nil || errRight != nil {
-		return nil
-	}
-	figures := append(referenceFigures(left, right), chartFigure(left.Chart))
-	for _, m := range measurements() {
-		for _, side := range workflow.Sides {
-			v, err := m.verdict(shop, job, side)
-			if err != nil {
-				continue // not read yet
-			}
-			figures = append(figures, workflow.Figure{
-				Name:  "middle_" + workflow.Key(m.field, side),
-				Label: m.words + ", " + string(side), Value: v.Middle.String(), Path: v.Sentence(),
-			})
-		}
-	}
-	return figures
 }

@@ -26,6 +26,7 @@ type piece struct {
 	name  string           // "toe"
 	title string           // "Toe"
 	set   workflow.FieldID // where its scale is read back
+	to    workflow.FieldID // where it is read back once it was corrected
 	value func(release.Result) float64
 }
 
@@ -33,8 +34,8 @@ type piece struct {
 // read.
 func scales() []piece {
 	return []piece{
-		{"toe", "Toe", "toe_set", func(r release.Result) float64 { return r.Toe }},
-		{"heel", "Heel", "heel_set", func(r release.Result) float64 { return r.Heel }},
+		{"toe", "Toe", "toe_set", "toe_to", func(r release.Result) float64 { return r.Toe }},
+		{"heel", "Heel", "heel_set", "heel_to", func(r release.Result) float64 { return r.Heel }},
 	}
 }
 
@@ -63,7 +64,13 @@ func releaseValueStep() workflow.Step {
 			},
 		},
 		Figures: releaseFigures,
-		Check:   checkReleaseValue,
+		Picture: func(shop workflow.Shop, job workflow.Job, typed workflow.Answers) []workflow.Picture {
+			return scalePictures(shop, job, func(p piece, side workflow.Side) (set, corrected float64) {
+				set, _ = typed.Number(p.set, side, quantity.Plain)
+				return set, 0
+			})
+		},
+		Check: checkReleaseValue,
 	}
 	for _, p := range scales() {
 		step.Fields = append(step.Fields, workflow.Field{
@@ -74,19 +81,7 @@ func releaseValueStep() workflow.Step {
 			},
 		})
 	}
-	step.Fields = append(step.Fields, workflow.Field{
-		ID: "corrected", Label: "Corrected", Hint: "set off the value because the test asked for it", Kind: workflow.Choice,
-		Options: []workflow.Option{{Value: workflow.No}, {Value: afterTest}}, Optional: true, When: wasTested,
-	})
 	return step
-}
-
-// wasTested reports whether readings of a release test were ever taken in this
-// job, whether they still hold or not: only they give a reason to set a scale off
-// its value.
-func wasTested(job workflow.Job) bool {
-	_, tested := job.Answered(ReleaseTest)
-	return tested
 }
 
 func suggestMark(shop workflow.Shop, job workflow.Job, side workflow.Side, p piece) string {
@@ -118,6 +113,7 @@ func plainNumber(v float64) string { return quantity.Print(v, quantity.Plain) }
 func checkReleaseValue(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	found := bySide("ski", chartSays(shop, job, workflow.Left), chartSays(shop, job, workflow.Right))
 	found = append(found, checkChart(shop, job)...)
+	found = append(found, valueSinceLast(shop, job)...)
 	return append(found, onEach(func(side workflow.Side) []calc.Finding { return checkScales(shop, job, side) })...)
 }
 
@@ -129,7 +125,7 @@ func chartSays(shop workflow.Shop, job workflow.Job, side workflow.Side) []calc.
 		return []calc.Finding{refused(chartEdition(shop), err)}
 	}
 	return slices.DeleteFunc(slices.Clone(r.Findings), func(f calc.Finding) bool {
-		return f.Code == "release.rows-apart" || slices.Contains(ofSkierAlone, f.Code)
+		return f.Code == "release.rows-apart" || slices.Contains(ofOwnRisk, f.Code) || slices.Contains(ofSkierAlone, f.Code)
 	})
 }
 
@@ -150,18 +146,6 @@ func releaseFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure {
 	}
 	figures = append(figures, referenceFigures(left, right)...)
 	return append(figures, chartFigure(left.Chart))
-}
-
-// setFigures are the values that the four scales were set to, for the steps in
-// which they are read once more or told to the skier.
-func setFigures(_ workflow.Shop, job workflow.Job) []workflow.Figure {
-	on := func(side workflow.Side) string {
-		return "toe " + job.Text(ReleaseValue, "toe_set", side) + "  heel " + job.Text(ReleaseValue, "heel_set", side)
-	}
-	if _, ok := job.Answered(ReleaseValue); !ok {
-		return nil
-	}
-	return []workflow.Figure{{Name: "set", Label: "set to", Value: forSkis(on(workflow.Left), on(workflow.Right))}}
 }
 
 // chartFigure names the chart by which the values were found.

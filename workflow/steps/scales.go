@@ -10,16 +10,10 @@ import (
 	"drillstop/workflow"
 )
 
-// afterTest is why a scale may be set off its value.
-const afterTest = "after a release test"
-
-// How far, as a part of the computed value, a scale may be set above it before
-// nobody may waive it, and off it either way where a release test asked for it.
-// Our own limits; 15 % is what a skier may ask for (ISO 8061:2004, 4.3.4).
-const (
-	mostAbove     = 0.15
-	mostCorrected = 0.30
-)
+// mostAbove is how far, as a part of the computed value, a scale may be set above
+// it before nobody may waive it. Our own limit; 15 % is what a skier may ask for
+// (ISO 8061:2004, 4.3.4).
+const mostAbove = 0.15
 
 // lightSkier is the mass in kg below which no scale is set above the computed
 // value. Source: nothing raises the value of the lightest skiers, common
@@ -67,23 +61,22 @@ func checkScale(job workflow.Job, side workflow.Side, p piece, computed float64)
 		return []calc.Finding{never(calc.Stopf("release-value.off-scale", scaleSource,
 			"%s reads %s, and the scale of this binding goes from %s to %s: computed %s; set it and read it again.",
 			name, plainNumber(reads), plainNumber(binding.ScaleMin), plainNumber(binding.ScaleMax), plainNumber(computed)))}
-	case math.Abs(reads-markFor(job, computed)) <= slack:
-		return nil
-	case mayBeCorrected(job, reads, computed):
-		return []calc.Finding{calc.Cautionf("release-value.corrected", correctedSource,
-			"%s is set to %s and not to the computed %s, %s, because the release test asked for it: test again, and say it at the hand-over.",
-			name, plainNumber(reads), plainNumber(computed), offBy(reads, computed))}
+	case math.Abs(reads-markFor(job, computed)) > slack && !p.wasCorrectedTo(job, side, reads):
+		return []calc.Finding{differs(job, name, reads, computed)}
 	}
-	return []calc.Finding{differs(job, name, reads, computed)}
+	return sayCorrected(job, side, p, computed)
 }
 
-// mayBeCorrected reports whether a scale stands off its value within what a
-// release test may ask for.
-func mayBeCorrected(job workflow.Job, reads, computed float64) bool {
-	if !job.Is(ReleaseValue, "corrected", workflow.Both, afterTest) || !wasTested(job) {
-		return false
+// sayCorrected puts it before the eye where a release test sent a scale off its
+// value: the value alone no longer says how the binding stands.
+func sayCorrected(job workflow.Job, side workflow.Side, p piece, computed float64) []calc.Finding {
+	now, _ := p.standing(job, side)
+	if math.Abs(now-markFor(job, computed)) <= slack {
+		return nil
 	}
-	return math.Abs(reads-computed) <= computed*mostCorrected+slack && (reads <= computed+slack || !isLight(job))
+	return []calc.Finding{calc.Cautionf("release-value.corrected", correctedSource,
+		"%s %s stands at %s and not at the computed %s, %s, because the release test asked for it: say it at the hand-over.",
+		p.title, side, plainNumber(now), plainNumber(computed), offBy(now, computed))}
 }
 
 // differs is a scale that does not read its value. Nobody waives one that stands
@@ -114,8 +107,8 @@ func offBy(reads, computed float64) string {
 }
 
 func checkAboveTen(job workflow.Job, side workflow.Side) []calc.Finding {
-	toe, _ := job.Number(ReleaseValue, "toe_set", side, quantity.Plain)
-	heel, _ := job.Number(ReleaseValue, "heel_set", side, quantity.Plain)
+	toe, _ := scales()[0].standing(job, side)
+	heel, _ := scales()[1].standing(job, side)
 	if max(toe, heel) <= aboveTen {
 		return nil
 	}

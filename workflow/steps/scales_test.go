@@ -47,64 +47,6 @@ func TestWhoMayWaiveAScale(t *testing.T) {
 	}
 }
 
-// The test reads 20 % low, and says: correct. The scale is set higher because of
-// it, tested again, and the skis are handed over.
-func TestAScaleIsCorrectedAfterATest(t *testing.T) {
-	b := newJob(t, workflow.Adjustment).upTo(ReleaseTest)
-	require.NotEmpty(t, b.refused(ReleaseValue, "corrected", "after a release test").Fields, "nothing was tested yet")
-	low := []string{"twist_left", "40; 40; 41", "twist_right", "40; 40; 41", "forward_lean", "190; 194; 196"}
-	b.change(ReleaseTest, low...)
-	require.Contains(t, b.codes(ReleaseTest), "stop moment.low")
-	require.Contains(t, b.held(LastLook), "correct the setting")
-	require.Empty(t, b.held(ReleaseValue))
-
-	b.change(ReleaseValue, "toe_set", "7", "corrected", "no")
-	require.Contains(t, b.codes(ReleaseValue), "stop release-value.differs")
-	b.change(ReleaseValue, "toe_set", "7", "corrected", "after a release test")
-	require.Equal(t, []string{"caution release-value.corrected", "caution release-value.corrected"}, b.codes(ReleaseValue))
-	require.Equal(t, "Toe left is set to 7 and not to the computed 6, 17 % higher, because the release test asked for it: "+
-		"test again, and say it at the hand-over.", b.finding("release-value.corrected").Text)
-	require.NotEmpty(t, b.stale(ReleaseTest))
-	b.change(ReleaseTest, "twist_left", "49; 50; 51", "twist_right", "49; 50; 51", "forward_lean", "190; 194; 196")
-	require.Equal(t, workflow.Finished, b.upTo(HandOver).change(HandOver).job.State)
-}
-
-func TestHowFarAScaleMayBeCorrected(t *testing.T) {
-	tested := func(b *bench, mark string) *bench {
-		b.change(ReleaseValue, "toe_set", mark, "heel_set", mark)
-		s, _ := b.list.Step(ReleaseTest)
-		ref := s.Figures(b.shop, b.job)
-		typed := []string{"device", "invented tester", "exercised", "yes"}
-		for i, field := range []string{"twist_left", "twist_right", "forward_lean"} {
-			at := ref[i/2].Value
-			typed = append(typed, field, at+"; "+at+"; "+at)
-		}
-		return b.change(ReleaseTest, typed...)
-	}
-	for _, c := range []struct {
-		name, reads, want string
-		light             bool
-	}{
-		{"30 % higher", "7.8", "caution release-value.corrected", false},
-		{"more than 30 % higher", "8", "stop release-value.differs", false},
-		{"30 % lower", "4.2", "caution release-value.corrected", false},
-		{"more than 30 % lower", "4", "stop release-value.differs", false},
-		{"off the scale", "10.5", "stop release-value.off-scale", false},
-		{"lower, light skier", "1", "caution release-value.corrected", true},
-		{"higher, light skier", "1.5", "stop release-value.differs", true},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			b := newJob(t, workflow.Adjustment).upTo(ReleaseValue)
-			mark := "6"
-			if c.light {
-				b, mark = lightJob(t), "1.25"
-			}
-			tested(b, mark).change(ReleaseValue, "toe_set.left", c.reads, "corrected", "after a release test")
-			require.Contains(t, b.codes(ReleaseValue), c.want)
-		})
-	}
-}
-
 // A scale whose marks are too far apart for a light skier is named before the
 // binding is on the ski.
 func TestACoarseScaleIsNamed(t *testing.T) {

@@ -14,12 +14,14 @@ const (
 	requestNone   = "none"
 	requestLower  = "lower"
 	requestHigher = "higher"
+	requestRisk   = "own risk"
 )
 
 var requests = []workflow.Option{
 	{Value: requestNone},
 	{Value: requestLower, Label: "lower, up to 15 %"},
 	{Value: requestHigher, Label: "higher, up to 15 %"},
+	{Value: requestRisk, Label: "own risk, two rows higher"},
 }
 
 var skierTypes = []workflow.Option{
@@ -49,8 +51,8 @@ func skierStep() workflow.Step {
 
 func skierFields() []workflow.Field {
 	return []workflow.Field{
-		{ID: "name", Label: "Name", Kind: workflow.Text, Hint: "who skis on this pair"},
-		{ID: "contact", Label: "Contact", Kind: workflow.Text, Optional: true, Hint: "phone or mail, to call back"},
+		{ID: "name", Label: "Name", Lasts: true, Kind: workflow.Text, Hint: "who skis on this pair"},
+		{ID: "contact", Label: "Contact", Lasts: true, Kind: workflow.Text, Optional: true, Hint: "phone or mail, to call back"},
 		{
 			ID: "mass", Label: "Mass", Kind: workflow.Number, Unit: quantity.KG, Min: 8, Max: 250,
 			Read: readMass, Hint: "72, 165 lb or 11 st 11 lb",
@@ -79,19 +81,32 @@ func skierFields() []workflow.Field {
 			ID: "request_reason", Label: "Reason of the request", Kind: workflow.Text, Optional: true,
 			Hint: "in the skier's words; needed with a request",
 		},
+		{
+			ID: "consent", Label: "Skier knows and agrees", Kind: workflow.Seen, Optional: true,
+			Hint: "to higher, or to toe and heel apart: said aloud",
+		},
 	}
 }
 
-// verifySkier asks for the reason of a request. Source: ISO 8061:2004, 4.3.4 to
-// 4.3.6 name the reasons that make one acceptable.
+// verifySkier asks for the reason of a request, and for the skier's consent to
+// one that can keep a boot in, or lets toe and heel differ. Source: ISO
+// 8061:2004, 4.3.4 to 4.3.6 name the reasons that make one acceptable; the
+// consent is our rule.
 func verifySkier(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workflow.FieldFault {
-	asked := !a.Is("request_toe", workflow.Both, requestNone) || !a.Is("request_heel", workflow.Both, requestNone)
-	if !asked || strings.TrimSpace(a.Text("request_reason", workflow.Both)) != "" {
-		return nil
+	toe, heel := a.Text("request_toe", workflow.Both), a.Text("request_heel", workflow.Both)
+	var faults []workflow.FieldFault
+	if (toe != requestNone || heel != requestNone) && strings.TrimSpace(a.Text("request_reason", workflow.Both)) == "" {
+		faults = append(faults, onField("request_reason", workflow.Both, "skier.request-reason",
+			"A request for another value needs its reason: releases that came too early for higher, a careful style for lower."))
 	}
-	return []workflow.FieldFault{{Field: "request_reason", Fault: calc.Faultf("skier.request-reason",
-		"A request for another value needs its reason: releases that came too early for higher, a careful style for lower.")}}
+	if (raises(toe) || raises(heel) || toe != heel) && !a.Is("consent", workflow.Both, workflow.Yes) {
+		faults = append(faults, onField("consent", workflow.Both, "skier.consent",
+			"Toe %s, heel %s: say what it means, a later release or one unlike the other, and confirm that the skier agrees.", toe, heel))
+	}
+	return faults
 }
+
+func raises(request string) bool { return request == requestHigher || request == requestRisk }
 
 // checkSkier says at once what the chart refuses of this skier, and which numbers
 // hardly belong to one person, before boots, skis and binding are carried to the
@@ -107,5 +122,17 @@ func checkSkier(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 			found = append(found, f)
 		}
 	}
-	return workflow.On(workflow.Both, found)
+	found = append(found, riskAhead(job)...)
+	return append(workflow.On(workflow.Both, found), skierSinceLast(job)...)
+}
+
+// riskAhead says at the counter that the skier's own choice will hold the job
+// until a supervisor signs for it: the numbers are said at the fit check, once
+// the boots are known.
+func riskAhead(job workflow.Job) []calc.Finding {
+	if !job.Is(Skier, "request_toe", workflow.Both, requestRisk) && !job.Is(Skier, "request_heel", workflow.Both, requestRisk) {
+		return nil
+	}
+	return []calc.Finding{calc.Cautionf("skier.own-risk", "more than 15 %, at the skier's own risk: ISO 8061:2004, 4.3.6",
+		"More than a request may raise, at the skier's own risk: the fit check will hold the job until a supervisor has signed for the numbers.")}
 }

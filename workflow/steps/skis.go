@@ -29,7 +29,7 @@ func skisStep() workflow.Step {
 }
 
 func skiFields() []workflow.Field {
-	return []workflow.Field{
+	return lasting([]workflow.Field{
 		{ID: "name", Label: "Ski", Kind: workflow.Text, Hint: "model and length, as printed on it"},
 		{ID: "serial", Label: "Serial number", OfPair: true, Kind: workflow.Text, Optional: true, Hint: "scan or type; on the sidewall"},
 		{ID: "length", Label: "Length", Kind: workflow.Number, Unit: quantity.CM, Min: 60, Max: 230, Hint: "printed at the tail"},
@@ -59,7 +59,7 @@ func skiFields() []workflow.Field {
 			ID: "old_holes", Label: "Old holes", OfPair: true, Kind: workflow.Choice, Options: workflow.YesNo,
 			Hint: "plugged ones count",
 		}),
-	}
+	}, "condition", "thickness_toe", "thickness_heel", "marks", "old_holes")
 }
 
 func constructions() []workflow.Option {

@@ -49,6 +49,13 @@ func toeHeightStep() workflow.Step {
 				ID: "gauge", Label: "Feeler gauge", Hint: "gap under the sole, if measured", Kind: workflow.Number, Unit: quantity.MM,
 				Min: 0, Max: 10, PerSki: true, Optional: true, When: toeAdjusts,
 			},
+			{
+				ID: "surface", Label: "Gliding surface", Hint: "under the toe of the sole, once it was suspected", Kind: workflow.Choice, PerSki: true,
+				Options: []workflow.Option{
+					{Value: "clean"}, {Value: "cleaned"}, {Value: "replaced"}, {Value: surfaceWorn, Label: "worn: torn, loose or polished through"},
+				},
+				When: sought(glidingSurface),
+			},
 			{ID: "moves", Label: "Sole sits, no rattle", Hint: "press the toe down and sideways by hand", Kind: workflow.Seen, PerSki: true, When: toeDoesNotAdjust},
 		},
 		Needs: []workflow.StepID{SoleLength},
@@ -82,7 +89,9 @@ func toeHeightMoved(before, after workflow.Answers) bool {
 }
 
 func checkToeHeight(_ workflow.Shop, job workflow.Job) []workflow.Finding {
-	found := onEach(func(side workflow.Side) []calc.Finding { return checkPaper(job, side) })
+	found := onEach(func(side workflow.Side) []calc.Finding {
+		return append(checkPaper(job, side), checkSurface(job, side)...)
+	})
 	return append(found, checkGauges(job)...)
 }
 
@@ -102,6 +111,14 @@ func checkPaper(job workflow.Job, side workflow.Side) []calc.Finding {
 	}
 	return []calc.Finding{never(calc.Stopf("toe-height.paper", toeHeightSource,
 		"%s: %s moves with clear resistance, then read forward pressure again.", skiWord(side), way))}
+}
+
+func checkSurface(job workflow.Job, side workflow.Side) []calc.Finding {
+	if !job.Is(ToeHeight, "surface", side, surfaceWorn) {
+		return nil
+	}
+	return []calc.Finding{never(calc.Stopf("toe-height.surface", "a worn gliding surface holds the sole: "+commonPractice,
+		"%s: the gliding surface is worn: replace it, set the toe height again, and answer this step again.", skiWord(side)))}
 }
 
 func movedNote(job workflow.Job, side workflow.Side) []calc.Finding {

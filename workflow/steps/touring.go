@@ -43,6 +43,7 @@ func touringStep() workflow.Step {
 		Needs:   []workflow.StepID{ReleaseValue},
 		Rests: []workflow.Rest{
 			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after touring mode was tried"},
+			{On: Correction, Disturbed: scaleCorrected, Because: "a scale was corrected after touring mode was tried"},
 			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after touring mode was tried"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after touring mode was tried"},
 			{On: SoleLength, Fields: []workflow.FieldID{"set"}, Redone: true, Because: "the sole length was set anew after touring mode was tried"},
@@ -75,6 +76,6 @@ func checkValuesAgain(job workflow.Job, side workflow.Side) []calc.Finding {
 		return nil
 	}
 	return []calc.Finding{never(calc.Stopf("touring.values", touringSource,
-		"%s: after touring mode a scale no longer reads toe %s, heel %s: find out why it moved, set it again, and repeat the release test.",
-		skiWord(side), job.Text(ReleaseValue, "toe_set", side), job.Text(ReleaseValue, "heel_set", side)))}
+		"%s: after touring mode a scale no longer reads %s: find out why it moved, set it again, and repeat the release test.",
+		skiWord(side), standingText(job, side)))}
 }

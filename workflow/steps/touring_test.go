@@ -62,7 +62,7 @@ func TestTouringReadsTheScalesAgain(t *testing.T) {
 	b := touringJob(t).upTo(Touring).change(Touring, "values_again.right", "changed")
 	f := b.finding("touring.values")
 	require.Equal(t, workflow.Right, f.Side)
-	require.Contains(t, f.Text, "Right ski: after touring mode a scale no longer reads toe 6, heel 6")
+	require.Contains(t, f.Text, "Right ski: after touring mode a scale no longer reads toe 6  heel 6")
 	require.NotEmpty(t, f.Source)
 	require.True(t, f.Never)
 	require.Contains(t, b.held(LastLook), "The job is held at touring mode")

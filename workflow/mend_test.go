@@ -146,7 +146,7 @@ func TestUnless(t *testing.T) {
 
 func TestPicturesOfAStep(t *testing.T) {
 	steps := smallSteps()
-	steps[0].Picture = func(_ workflow.Shop, job workflow.Job, a workflow.Answers) []workflow.Picture {
+	steps[0].Picture = func(_ workflow.Shop, _ workflow.Job, a workflow.Answers) []workflow.Picture {
 		return []workflow.Picture{{Window: &workflow.WindowPicture{Title: a.Text("length", workflow.Both) + a.Text("words", workflow.Both)}}}
 	}
 	list, err := workflow.NewChecklist(steps...)

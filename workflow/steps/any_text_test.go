@@ -29,8 +29,9 @@ func TestNoTextBreaksAStep(t *testing.T) {
 	ready := newJob(t, workflow.NewMount).upTo(Binding).change(Binding, "kind", "hybrid", "risers", "2").through(LastLook)
 	alpine := newJob(t, workflow.Adjustment).through(ReleaseTest)
 	empty := newJob(t, workflow.NewMount)
+	looped := inTheLoop(t)
 	rapid.Check(t, func(r *rapid.T) {
-		b := *rapid.SampledFrom([]*bench{ready, alpine, empty}).Draw(r, "job")
+		b := *rapid.SampledFrom([]*bench{ready, alpine, empty, looped}).Draw(r, "job")
 		s := rapid.SampledFrom(All()).Draw(r, "step")
 		for range rapid.IntRange(1, 3).Draw(r, "answers") {
 			typed := b.job.Answers(s.ID).Clone()
@@ -62,7 +63,9 @@ func TestNoTextBreaksAStep(t *testing.T) {
 // program, or an older one, may have written it.
 func TestNoRecordBreaksAStep(t *testing.T) {
 	ready := newJob(t, workflow.NewMount).upTo(Binding).change(Binding, "kind", "hybrid", "risers", "2").through(LastLook)
+	looped := inTheLoop(t)
 	rapid.Check(t, func(r *rapid.T) {
+		ready := rapid.SampledFrom([]*bench{ready, looped}).Draw(r, "job")
 		job := ready.job
 		for range rapid.IntRange(1, 3).Draw(r, "entries") {
 			s := rapid.SampledFrom(All()).Draw(r, "step")
@@ -98,6 +101,12 @@ func TestNoRecordBreaksAStep(t *testing.T) {
 			if s.Verify != nil {
 				s.Verify(shop, job, job.Answers(s.ID))
 			}
+			if s.Picture != nil {
+				s.Picture(shop, job, job.Answers(s.ID))
+			}
+			if s.Stales != nil {
+				s.Stales(shop, job, job.Answers(s.ID))
+			}
 			for _, f := range s.Fields {
 				if f.Suggest != nil {
 					f.Suggest(shop, job, workflow.Left)
@@ -108,4 +117,18 @@ func TestNoRecordBreaksAStep(t *testing.T) {
 			require.NotEmpty(r, f.Text)
 		}
 	})
+}
+
+// inTheLoop is a job of a skier who came back, with a scale corrected on one ski
+// and a cause sought on the other, tested again and in its second round.
+func inTheLoop(t *testing.T) *bench {
+	t.Helper()
+	b := again(t).upTo(ReleaseTest)
+	left, right := asPromised(), asPromised()
+	left.Binding.Toe.Gain, right.Binding.Heel.Gain = 1.2, 1.5
+	b.measures(left, right).
+		change(Correction, "what.left", setTheScale, "toe_to.left", "5", "what.right", seekTheCause, "cause.right", contaminatedBoot).
+		change(Boots, "washed", "yes")
+	b.upTo(ReleaseTest)
+	return b.measures(left, right)
 }

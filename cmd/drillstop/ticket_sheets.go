@@ -33,9 +33,9 @@ func (a *app) writeSheets(t paper.Ticket, desk *workflow.Desk, typed ticketFlags
 }
 
 // writeSheet makes a sheet and keeps it in a file.
-func writeSheet(path, name string, make func(io.Writer) error) error {
+func writeSheet(path, name string, drawn func(io.Writer) error) error {
 	var out bytes.Buffer
-	if err := make(&out); err != nil {
+	if err := drawn(&out); err != nil {
 		return err
 	}
 	if err := os.WriteFile(path, out.Bytes(), 0o600); err != nil {

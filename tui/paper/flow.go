@@ -237,7 +237,7 @@ func (f *flow) feet() {
 	}
 }
 
-// polygon draws a figure of corners x, y, x, y …
+// polygon draws a figure by its corners: x, y of the first, of the second, and so on.
 func (f *flow) polygon(style string, corners ...float64) {
 	points := make([]fpdf.PointType, 0, len(corners)/2)
 	for i := 0; i+1 < len(corners); i += 2 {

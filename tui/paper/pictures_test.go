@@ -67,15 +67,15 @@ func TestPicturesOfAnyNumbersAreDrawnOrLeftOut(t *testing.T) {
 	b := atTheCounter(t, "Ida Fjelde")
 	number := rapid.OneOf(rapid.Float64(), rapid.Float64Range(-20, 400), rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.Inf(-1)}))
 	rapid.Check(t, func(r *rapid.T) {
-		any := func() float64 { return number.Draw(r, "number") }
+		some := func() float64 { return number.Draw(r, "number") }
 		ticket := b.paper()
 		ticket.Pictures = []paper.StepPicture{
 			{Step: "boots", Picture: workflow.Picture{Scale: &workflow.ScalePicture{
-				Low: any(), High: any(), Step: any(), Computed: any(), Set: [2]float64{any(), any()}, Corrected: [2]float64{any(), any()},
+				Low: some(), High: some(), Step: some(), Computed: some(), Set: [2]float64{some(), some()}, Corrected: [2]float64{some(), some()},
 			}}},
 			{Step: "boots", Picture: workflow.Picture{Bands: &workflow.BandsPicture{
 				Rows: rapid.SliceOfN(number, 0, 5).Draw(r, "rows"), At: rapid.IntRange(-1, 5).Draw(r, "at"),
-				Readings: [2][]float64{rapid.SliceOfN(number, 0, 4).Draw(r, "readings"), nil}, Middle: [2]float64{any(), any()},
+				Readings: [2][]float64{rapid.SliceOfN(number, 0, 4).Draw(r, "readings"), nil}, Middle: [2]float64{some(), some()},
 			}}},
 			{Step: "boots", Picture: workflow.Picture{Window: &workflow.WindowPicture{Left: [2]string{"askew", ""}}}},
 			{Step: "boots"},

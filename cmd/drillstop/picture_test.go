@@ -120,9 +120,9 @@ func corrected(what, toe, cause string) workflow.SheetStep {
 
 // filled types the answers of a step, but for the last Enter that would keep
 // them.
-func (d *technician) filled(ticket workflow.Ticket, row workflow.SheetStep) {
+func (d *technician) filled(row workflow.SheetStep) {
 	d.t.Helper()
-	d.types(strings.TrimSuffix(d.burst(ticket, row), "\r"))
+	d.types(strings.TrimSuffix(d.burst(1, row), "\r"))
 	d.sees("enter keep all")
 }
 
@@ -155,7 +155,7 @@ func TestOutOfRangeAndBack(t *testing.T) {
 			row := left.next(t, "release-value")
 			row.Answers[workflow.Key("toe_set", workflow.Right)] = "7.5"
 			row.Answers[workflow.Key("heel_set", workflow.Right)] = "8.0"
-			d.filled(1, row)
+			d.filled(row)
 			d.sees("8.0_")
 			d.golden("picture-release-value-" + name)
 			d.looks("picture-scales-"+name, "V computed", "7.5 # not at its value")
@@ -163,7 +163,7 @@ func TestOutOfRangeAndBack(t *testing.T) {
 			d.types("8\r\r\r")
 			d.sees("kept: release value", "release test]")
 
-			d.filled(1, tested("36; 37; 36", "38; 37; 37"))
+			d.filled(tested("36; 37; 36", "38; 37; 37"))
 			d.looks("picture-bands-out-"+name, "36 37 36 -> 36 # cause", "59 58 60 -> 59 = kept", "# look for the cause")
 			d.press("enter")
 			d.sees("kept: release test", "correction]")
@@ -171,7 +171,7 @@ func TestOutOfRangeAndBack(t *testing.T) {
 			d.answers(1, corrected("seek the cause", "", "forward-pressure"))
 			d.sees("kept: correction", "forward pressure]", "Again, please")
 
-			d.filled(1, pressed("too little", "-3.5", "", ""))
+			d.filled(pressed("too little", "-3.5", "", ""))
 			d.looks("picture-window-found-"+name, "found too little", "turn by 1.75 turns (+, adds pressure)")
 			d.press("shift+tab", "shift+tab", "shift+tab")
 			d.sees("> Turned by")
@@ -184,12 +184,12 @@ func TestOutOfRangeAndBack(t *testing.T) {
 
 			d.answers(1, tested("47; 48; 49", "48; 47; 48"))
 			d.sees("kept: release test", "correction]")
-			d.filled(1, corrected("set the scale", "9.5", ""))
+			d.filled(corrected("set the scale", "9.5", ""))
 			d.looks("picture-correction-"+name, "8 -> 9.5")
 			d.press("enter")
 			d.sees("kept: correction", "release test]")
 
-			d.filled(1, tested("57; 58; 58", "58; 57; 57"))
+			d.filled(tested("57; 58; 58", "58; 57; 57"))
 			d.looks("picture-bands-in-"+name, "57 58 58 -> 58 = kept")
 			d.press("enter")
 			d.sees("kept: release test", "recentering]")

@@ -22,7 +22,7 @@ func lastLookStep() workflow.Step {
 		Figures: setFigures,
 		Needs:   []workflow.StepID{ReleaseTest, Recentering, Touring},
 		Rests: []workflow.Rest{
-			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the last look"},
+			{On: ReleaseValue, Disturbed: answeredAgain, Because: "the scales were set anew after the last look"},
 			{On: Correction, Disturbed: scaleCorrected, Because: "a scale was corrected after the last look"},
 			{On: ForwardPressure, Disturbed: pressureMoved, Redone: true, Because: "forward pressure was changed after the last look"},
 			{On: ToeHeight, Disturbed: toeHeightMoved, Redone: true, Because: "toe height was changed after the last look"},

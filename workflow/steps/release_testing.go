@@ -46,7 +46,7 @@ func releaseTestStep() workflow.Step {
 		Fields: releaseTestFields(),
 		Needs:  []workflow.StepID{ReleaseValue, ForwardPressure, ToeHeight},
 		Rests: []workflow.Rest{
-			{On: ReleaseValue, Fields: []workflow.FieldID{"toe_set", "heel_set"}, Because: "a scale was set anew after the release test"},
+			{On: ReleaseValue, Disturbed: answeredAgain, Because: "the scales were set anew after the release test"},
 			{On: Correction, Disturbed: somethingDone, Because: "a scale was corrected, or a cause sought, after the release test"},
 			{On: Touring, Disturbed: valuesMoved, Because: "a scale had moved in touring mode after the release test"},
 			{On: Skier, Fields: skierFacts, Because: "the skier's mass, height, age, type or requests changed after the release test"},
@@ -142,10 +142,11 @@ func (m measurement) answered(job workflow.Job, side workflow.Side) bool {
 }
 
 func checkReleaseTest(shop workflow.Shop, job workflow.Job) []workflow.Finding {
+	rounds := checkRounds(shop, job)
 	if isNotTested(job.Answers(ReleaseTest)) {
-		return workflow.On(workflow.Both, []calc.Finding{notTested()})
+		return append(rounds, workflow.On(workflow.Both, []calc.Finding{notTested()})...)
 	}
-	all := workflow.On(workflow.Both, checkDevice(shop, job))
+	all := append(rounds, workflow.On(workflow.Both, checkDevice(shop, job))...)
 	twists := map[workflow.Side][]moment.Verdict{}
 	for _, m := range measurements() {
 		verdicts := map[workflow.Side]moment.Verdict{}

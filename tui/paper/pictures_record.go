@@ -2,6 +2,7 @@ package paper
 
 import (
 	"slices"
+	"strings"
 
 	"drillstop/calc/quantity"
 	"drillstop/workflow"
@@ -107,13 +108,26 @@ func (t Ticket) recordedBands() []StepPicture {
 		reference, _ := t.figure(name, stepReleaseTest)
 		left, right := ofSki(reference.Value, workflow.Left), ofSki(reference.Value, workflow.Right)
 		if left == right {
-			all = append(all, t.bands(id, title, left, workflow.Sides[:])...)
+			all = append(all, withRows(t.bands(id, title, left, workflow.Sides[:]), reference.Record)...)
 			continue
 		}
 		all = append(all, t.bands(id, title+", left ski", left, workflow.Sides[:1])...)
 		all = append(all, t.bands(id, title+", right ski", right, workflow.Sides[1:])...)
 	}
 	return all
+}
+
+// withRows puts the rows on either side of the reference into pictures, where
+// the record has kept them.
+func withRows(pictures []StepPicture, record string) []StepPicture {
+	rows, err := quantity.ParseList(strings.TrimPrefix(record, "rows "), quantity.NM, 0)
+	for _, p := range pictures {
+		bands := p.Picture.Bands
+		if at := slices.Index(rows, bands.Rows[bands.At]); err == nil && at >= 0 {
+			bands.Rows, bands.At = rows, at
+		}
+	}
+	return pictures
 }
 
 // bands are the readings of one direction on some skis against their reference;

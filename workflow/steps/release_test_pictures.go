@@ -16,7 +16,11 @@ func releaseTestFigures(shop workflow.Shop, job workflow.Job) []workflow.Figure 
 	if errLeft != nil || errRight != nil {
 		return nil
 	}
-	figures := append(referenceFigures(left, right), chartFigure(left.Chart))
+	figures := referenceFigures(left, right)
+	for i, m := range []measurement{measurements()[0], measurements()[2]} {
+		figures[i].Record = rowsBeside(shop, job, m)
+	}
+	figures = append(figures, chartFigure(left.Chart))
 	for _, m := range measurements() {
 		for _, side := range workflow.Sides {
 			v, err := m.verdict(shop, job, side, job.Answers(ReleaseTest))
@@ -60,14 +64,34 @@ func bandsPictures(shop workflow.Shop, job workflow.Job, typed workflow.Answers)
 	return pictures
 }
 
+// rowsBeside is the reference with the rows on either side, as the record keeps
+// them for a picture: "rows 37, 43, 50, 58, 67 Nm"; "" where the skis have
+// different rows, or none.
+func rowsBeside(shop workflow.Shop, job workflow.Job, m measurement) string {
+	left, errLeft := m.scale(shop, job, workflow.Left)
+	right, errRight := m.scale(shop, job, workflow.Right)
+	if errLeft != nil || errRight != nil || left.At != right.At {
+		return ""
+	}
+	rows, _ := shownRows(left)
+	return "rows " + quantity.PrintList(rows, quantity.NM)
+}
+
+// shownRows are the rows of a chart that a picture shows, and which of them is
+// the skier's own.
+func shownRows(scale moment.Scale) (rows []float64, at int) {
+	from, to := max(scale.At-rowsShown, 0), min(scale.At+rowsShown+1, len(scale.Moments))
+	for _, row := range scale.Moments[from:to] {
+		rows = append(rows, float64(row))
+	}
+	return rows, scale.At - from
+}
+
 func (m measurement) bands(
 	shop workflow.Shop, job workflow.Job, typed workflow.Answers, scale moment.Scale, title string, sides []workflow.Side,
 ) workflow.Picture {
-	from, to := max(scale.At-rowsShown, 0), min(scale.At+rowsShown+1, len(scale.Moments))
-	p := &workflow.BandsPicture{Title: title, At: scale.At - from}
-	for _, row := range scale.Moments[from:to] {
-		p.Rows = append(p.Rows, float64(row))
-	}
+	p := &workflow.BandsPicture{Title: title}
+	p.Rows, p.At = shownRows(scale)
 	for i, side := range workflow.Sides {
 		if !slices.Contains(sides, side) {
 			continue

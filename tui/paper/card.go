@@ -202,8 +202,11 @@ const mostAgainst = 4
 func (s *cardSheet) against() {
 	var lines []string
 	for _, f := range s.View.Findings {
-		if f.Holds() {
+		switch {
+		case f.Holds():
 			lines = append(lines, string(workflow.MarkStop)+" "+f.Text)
+		case f.Waiver != nil:
+			lines = append(lines, string(workflow.MarkWaived)+" waived by "+f.Waiver.By+": "+f.Text)
 		}
 	}
 	for _, sv := range s.View.Steps {

@@ -256,6 +256,7 @@ func TestAWaiverStandsWithItsReason(t *testing.T) {
 	page := b.pdf(t, paper.A4)[0]
 	assert.Contains(t, page, "waived by Mari Brekke: The skier wants it as it is.")
 	assert.Contains(t, page, "A supervisor let a stop pass")
+	assert.Contains(t, read(t, filed(t, b.card().PDF))[0], "w waived by Mari Brekke", "on the bench card as well")
 }
 
 func TestAClosedJobHasItsPicturesFromTheRecord(t *testing.T) {

@@ -227,25 +227,6 @@ func TestFaults(t *testing.T) {
 	require.EqualError(t, err, "Marked hole diameter 35 mm cannot be: it lies between 2 mm and 8 mm, measure again.")
 }
 
-func TestParseConstruction(t *testing.T) {
-	for typed, want := range map[string]bore.Construction{
-		"wood": bore.NoMetal, "Foam": bore.NoMetal, " no metal ": bore.NoMetal, "metal": bore.Metal, "carbon": bore.Carbon, "junior": bore.Junior,
-	} {
-		got, err := bore.ParseConstruction(typed)
-		require.NoError(t, err)
-		require.Equal(t, want, got)
-	}
-	for _, c := range bore.Constructions() {
-		got, err := bore.ParseConstruction(string(c))
-		require.NoError(t, err)
-		require.Equal(t, c, got)
-	}
-	for _, typed := range []string{"", "paper"} {
-		_, err := bore.ParseConstruction(typed)
-		require.Equal(t, "bore.construction", fault(t, err).Code)
-	}
-}
-
 func TestMarking(t *testing.T) {
 	for want, hole := range map[string]bore.Hole{
 		"3.5 x 9.0 mm": {Diameter: 3.5, Depth: 9}, "4.1 x 9.5 mm": {Diameter: 4.1, Depth: 9.5}, "3.55 x 9.25 mm": {Diameter: 3.55, Depth: 9.25},

@@ -1,8 +1,6 @@
 package bore
 
 import (
-	"strings"
-
 	"drillstop/calc"
 	"drillstop/calc/quantity"
 )
@@ -31,23 +29,6 @@ const (
 // them.
 func Constructions() []Construction {
 	return []Construction{NoMetal, Metal, Carbon, Junior}
-}
-
-// ParseConstruction reads a construction by its name or a short form of it:
-// "wood", "foam" or "no metal", "metal", "carbon", "junior", in any case.
-// Anything else is a *calc.Fault with the code "bore.construction".
-func ParseConstruction(text string) (Construction, error) {
-	switch strings.ToLower(strings.TrimSpace(text)) {
-	case string(NoMetal), "no metal", "wood", "foam":
-		return NoMetal, nil
-	case string(Metal), "metal":
-		return Metal, nil
-	case string(Carbon):
-		return Carbon, nil
-	case string(Junior):
-		return Junior, nil
-	}
-	return "", unknownConstruction(text)
 }
 
 func unknownConstruction(text string) *calc.Fault {

@@ -19,7 +19,7 @@ const (
 	brakeRoomMax quantity.Millimetre = 20
 )
 
-// BrakeOf checks the brake of a binding against the waist of the ski, in mm.
+// Brake checks the brake of a binding against the waist of the ski, in mm.
 // Narrower than the waist is a stop: its arms do not come down past the edges.
 // More than 15 mm wider is a note, more than 20 mm a caution.
 //
@@ -28,7 +28,7 @@ const (
 //
 // Source: common practice, no formal source; without a brake: a caution from
 // memory, the stop our rule.
-func BrakeOf(b Binding, waist quantity.Millimetre) []calc.Finding {
+func Brake(b Binding, waist quantity.Millimetre) []calc.Finding {
 	if !within(waist, narrowest, widest) {
 		return []calc.Finding{never(calc.Stopf("fit.waist-unusable", ourRule,
 			"%s is no waist of a ski: measure the narrowest place, %s to %s.", waist, narrowest, widest))}
@@ -37,12 +37,6 @@ func BrakeOf(b Binding, waist quantity.Millimetre) []calc.Finding {
 		return []calc.Finding{noBrake(b.Kind, waist)}
 	}
 	return brakeWidth(waist, b.Brake)
-}
-
-// Brake is BrakeOf for a binding of which nothing but its brake is known, in mm, 0
-// if it has none: it is held to be no pin binding.
-func Brake(waist, brake quantity.Millimetre) []calc.Finding {
-	return BrakeOf(Binding{Brake: brake}, waist)
 }
 
 func noBrake(kind Kind, waist quantity.Millimetre) calc.Finding {

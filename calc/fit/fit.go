@@ -81,7 +81,7 @@ func Check(b Binding, left, right Boot, waist quantity.Millimetre) []calc.Findin
 	found = append(found, SoleLength(b, left, right)...)
 	found = append(found, bySide(ShellSize(left.Sole, left.Shell), ShellSize(right.Sole, right.Shell))...)
 	found = append(found, bySide(Wear(left), Wear(right))...)
-	return append(found, BrakeOf(b, waist)...)
+	return append(found, Brake(b, waist)...)
 }
 
 // bySide says what was found on both boots alike once, and otherwise puts the

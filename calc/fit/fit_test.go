@@ -98,9 +98,9 @@ func TestPublishedNorms(t *testing.T) {
 
 func TestPublishedBrakes(t *testing.T) {
 	for _, record := range records(t, "brakes.csv") {
-		requireOne(t, fit.Brake(millimetres(t, record[0]), millimetres(t, record[1])), record[2], record[3], record)
+		requireOne(t, fit.Brake(fit.Binding{Brake: millimetres(t, record[1])}, millimetres(t, record[0])), record[2], record[3], record)
 	}
-	found := fit.Brake(98, 95)
+	found := fit.Brake(fit.Binding{Brake: 95}, 98)
 	require.Equal(t, "Brake 95 mm is narrower than the waist 98 mm: needs a brake of 98 to 118 mm.", found[0].Text)
 	require.False(t, found[0].Never)
 }
@@ -111,7 +111,7 @@ func TestNoBrake(t *testing.T) {
 	for _, kind := range append(fit.Kinds(), "") {
 		b := hybrid
 		b.Kind, b.Brake = kind, 0
-		found := fit.BrakeOf(b, 98)
+		found := fit.Brake(b, 98)
 		require.Equal(t, []string{"fit.brake-none"}, codes(found))
 		require.False(t, found[0].Never)
 		if kind == fit.KindPin {
@@ -124,7 +124,7 @@ func TestNoBrake(t *testing.T) {
 		require.Equal(t, "There is no brake: a ski that comes off runs away; it needs a brake of 98 to 118 mm, or a leash and a supervisor's word.", found[0].Text)
 	}
 	pin := fit.Binding{Kind: fit.KindPin, Brake: 95}
-	require.Equal(t, fit.Brake(98, 95), fit.BrakeOf(pin, 98), "a brake that is there is judged alike")
+	require.Equal(t, fit.Brake(fit.Binding{Brake: 95}, 98), fit.Brake(pin, 98), "a brake that is there is judged alike")
 }
 
 func TestPublishedShells(t *testing.T) {

@@ -79,11 +79,11 @@ func TestBrakeGrowsWorseBothWays(t *testing.T) {
 		near := rapid.Float64Range(0, 60).Draw(t, "near")
 		far := rapid.Float64Range(near, 60).Draw(t, "far")
 		wider := func(by float64) int {
-			return worst(fit.Brake(quantity.Millimetre(waist), quantity.Millimetre(waist+by)))
+			return worst(fit.Brake(fit.Binding{Brake: quantity.Millimetre(waist + by)}, quantity.Millimetre(waist)))
 		}
 		require.LessOrEqual(t, wider(near), wider(far))
 		if near > 1e-6 {
-			require.Equal(t, severity[calc.Stop], worst(fit.Brake(quantity.Millimetre(waist), quantity.Millimetre(max(1, waist-near)))))
+			require.Equal(t, severity[calc.Stop], worst(fit.Brake(fit.Binding{Brake: quantity.Millimetre(max(1, waist-near))}, quantity.Millimetre(waist))))
 		}
 	})
 }

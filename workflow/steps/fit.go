@@ -78,7 +78,7 @@ func checkFit(shop workflow.Shop, job workflow.Job) []workflow.Finding {
 	found := bySide("boot", fit.Norms(binding, left), fit.Norms(binding, right))
 	found = append(found, workflow.On(workflow.Both, slices.Concat(
 		pairNorm(binding, left, right), fit.SoleLength(binding, left, right), checkWalk(job)))...)
-	found = append(found, workflow.On(workflow.Both, fit.BrakeOf(binding, millimetres(job, Skis, "waist", workflow.Both)))...)
+	found = append(found, workflow.On(workflow.Both, fit.Brake(binding, millimetres(job, Skis, "waist", workflow.Both)))...)
 	if _, err := skierAlone(shop, job); err == nil { // else it holds the job where the skier was taken in
 		found = append(found, bySide("boot", valueFindings(shop, job, workflow.Left), valueFindings(shop, job, workflow.Right))...)
 	}

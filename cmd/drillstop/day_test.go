@@ -45,6 +45,25 @@ func (r *rows) next(t *testing.T, id workflow.StepID) workflow.SheetStep {
 	return workflow.SheetStep{}
 }
 
+// begins opens a new job of a kind, promised for no day.
+func (d *technician) begins(kind string) {
+	d.t.Helper()
+	d.types("n")
+	d.sees("Kind of job")
+	d.types(kind + "\r\r")
+}
+
+// works answers steps of the first job one after the other.
+func (d *technician) works(left *rows, steps ...workflow.StepID) {
+	d.t.Helper()
+	for _, id := range steps {
+		step, _ := d.desk.Checklist().Step(id)
+		d.sees(step.Title)
+		d.answers(1, left.next(d.t, id))
+		d.sees("kept: " + step.Title)
+	}
+}
+
 // mounts works through a whole job as the screen leads, and looks at every step.
 func (d *technician) mounts(ticket workflow.Ticket, sheet workflow.Sheet, look func(workflow.StepID)) {
 	d.t.Helper()
@@ -111,9 +130,7 @@ func TestANewcomerMountsAPair(t *testing.T) {
 func TestToeHeightMakesForwardPressureStale(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("mount\r\r")
+	d.begins("mount")
 	sheet := workedExample(t)
 	met := 0
 	d.mounts(1, sheet, func(step workflow.StepID) {
@@ -157,9 +174,7 @@ func TestQuittingInTheMiddleLosesNothing(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "shop.db")
 	d := sits(t, file, 80, 24)
 	d.sees("The bench is empty")
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("adjustment\r\r")
+	d.begins("adjustment")
 	d.sees("intake 1 of 5: skier")
 	d.answers(1, workedExample(t).Steps[0])
 	d.sees("kept: skier")
@@ -180,9 +195,7 @@ func TestAScannedTicketOpensItsJob(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
 	for range 3 {
-		d.types("n")
-		d.sees("Kind of job")
-		d.types("inspection\r\r")
+		d.begins("inspection")
 		d.sees("intake 1 of 5: skier")
 		d.press("ctrl+s")
 		d.sees("on the bench")
@@ -195,9 +208,7 @@ func TestAScannedTicketOpensItsJob(t *testing.T) {
 func TestAJobIsVoidedWithAReason(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("rental\r\r")
+	d.begins("rental")
 	d.sees("intake 1 of 5: skier")
 	d.press("ctrl+s")
 	d.sees("1 on the bench")
@@ -214,18 +225,10 @@ func TestAJobIsVoidedWithAReason(t *testing.T) {
 func TestAStopIsWaivedByASupervisorWithAReason(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("mount\r\r")
+	d.begins("mount")
 	sheet := workedExample(t)
 	sheet.Steps[3].Answers["brake"] = "95 mm"
-	left := &rows{left: sheet.Steps}
-	for _, id := range []workflow.StepID{"skier", "boots", "skis", "binding"} {
-		step, _ := d.desk.Checklist().Step(id)
-		d.sees(step.Title)
-		d.answers(1, left.next(t, id))
-		d.sees("kept: " + step.Title)
-	}
+	d.works(&rows{left: sheet.Steps}, "skier", "boots", "skis", "binding")
 	d.sees("narrower than the waist")
 	d.golden("step-fit-stop-80x24")
 	d.press("f8")
@@ -240,9 +243,7 @@ func TestAStopIsWaivedByASupervisorWithAReason(t *testing.T) {
 func TestResizingKeepsWhatIsTyped(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("adjustment\r\r")
+	d.begins("adjustment")
 	d.sees("intake 1 of 5: skier")
 	d.types("Ida Fjelde")
 	d.sees("Ida Fjelde")
@@ -264,9 +265,7 @@ func TestResizingKeepsWhatIsTyped(t *testing.T) {
 func TestLeavingAStepAndComingBackAtOnce(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("adjustment\r\r")
+	d.begins("adjustment")
 	d.sees("intake 1 of 5: skier")
 	for _, name := range []string{"Ida", "Ida Fjelde", "Ida Fjelde the younger"} {
 		d.press("ctrl+u")
@@ -284,17 +283,9 @@ func TestLeavingAStepAndComingBackAtOnce(t *testing.T) {
 func TestAWaiverWaitsForWhatIsTyped(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("mount\r\r")
+	d.begins("mount")
 	sheet := workedExample(t)
-	left := &rows{left: sheet.Steps}
-	for _, id := range []workflow.StepID{"skier", "boots", "skis", "binding", "fit", "mount-point", "template"} {
-		step, _ := d.desk.Checklist().Step(id)
-		d.sees(step.Title)
-		d.answers(1, left.next(t, id))
-		d.sees("kept: " + step.Title)
-	}
+	d.works(&rows{left: sheet.Steps}, "skier", "boots", "skis", "binding", "fit", "mount-point", "template")
 	d.types("3.5\r12.5\ry\r")
 	d.sees("3.5 mm more than the")
 	d.press("up", "up")
@@ -314,9 +305,7 @@ func TestAWaiverWaitsForWhatIsTyped(t *testing.T) {
 func TestALeftFieldIsADraftAtOnce(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("adjustment\r\r")
+	d.begins("adjustment")
 	d.sees("intake 1 of 5: skier")
 	d.types("Ida Fjelde\r")
 	d.until("have the draft in the shop file", func(string) bool {
@@ -330,9 +319,7 @@ func TestAScannedTicketInsideAJobGoesToTheBench(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
 	for _, count := range []string{"1 on the bench", "2 on the bench"} {
-		d.types("n")
-		d.sees("Kind of job")
-		d.types("inspection\r\r")
+		d.begins("inspection")
 		d.sees("intake 1 of 5: skier")
 		d.press("ctrl+s")
 		d.sees(count)
@@ -350,9 +337,7 @@ func TestAScannedTicketInsideAJobGoesToTheBench(t *testing.T) {
 func TestHandOverIsMeant(t *testing.T) {
 	t.Parallel()
 	d := sits(t, filepath.Join(t.TempDir(), "shop.db"), 80, 24)
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("mount\r\r")
+	d.begins("mount")
 	sheet := workedExample(t)
 	last := sheet.Steps[len(sheet.Steps)-1]
 	d.mounts(1, sheet, func(step workflow.StepID) {

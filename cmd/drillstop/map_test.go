@@ -13,9 +13,7 @@ import (
 // away from the new ones.
 func (d *technician) toTheMountPoint() *rows {
 	d.t.Helper()
-	d.types("n")
-	d.sees("Kind of job")
-	d.types("remount\r\r")
+	d.begins("remount")
 	d.sees("T-0001")
 	left := &rows{left: sheetNamed(d.t, "remount_clash.json").Steps}
 	for _, id := range []workflow.StepID{"skier", "boots", "skis", "binding", "fit", "old-holes"} {
